@@ -1,0 +1,110 @@
+/**
+ * Slots in the lathe frame. A slot is a slab (the kerf) cut off by one stopping half-space:
+ *
+ *     |normal · p − offset| ≤ kerf / 2   and   stopNormal · p ≤ stop
+ *
+ * (docs/geometry.md, "Slot"). For a cut against the turned fence the stopping half-space is parallel to the
+ * fence face. Everything else in the engine works from these slots, in cutting order.
+ */
+import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { dot, type Vec3 } from '../geometry/vector.ts';
+import type { Design, SlotId, SlotSet, StripLayer } from '../design/document.ts';
+import { sectionGeometry, support_mm } from './section.ts';
+
+export interface Slot {
+  readonly id: SlotId;
+  /** Index of the slot's set in design.sets. */
+  readonly setIndex: number;
+  readonly angle_deg: number;
+  /** Azimuth of the face at the fence, degrees in [0, 360). */
+  readonly fenceAzimuth_deg: number;
+  /** +1 when the slot's high side is at the fence, −1 when at the entry. */
+  readonly slope: 1 | -1;
+  readonly center_mm: number;
+  readonly kerf_mm: number;
+  readonly web_mm: number;
+  /** Unit normal of the kerf, pointing to the head side; f(p) = normal · p − offset. */
+  readonly normal: Vec3;
+  readonly offset_mm: number;
+  /** Unit direction out of the slot through its closed end; the slot keeps stopNormal · p ≤ stop. */
+  readonly stopNormal: Vec3;
+  readonly stop_mm: number;
+  /** Unit direction toward the fence face (azimuth of the fence); u(p) = fenceDirection · p. */
+  readonly fenceDirection: Vec3;
+  /** Unit direction along the blade, across the blank: (−sin φ₀, cos φ₀, 0). */
+  readonly bladeDirection: Vec3;
+  /** Support of the section toward the fence, h, mm. */
+  readonly fenceSupport_mm: number;
+  /** From the foot side of the kerf (f = −k/2) to the head side. */
+  readonly layers: readonly StripLayer[];
+}
+
+/** Default order of cutting: set after set, azimuths as listed. */
+export function defaultOrder(sets: readonly SlotSet[]): SlotId[] {
+  return sets.flatMap((set) => set.fence_azimuths_deg.map((_, n) => `${set.id}.${n + 1}`));
+}
+
+/** All slots of a valid design in the order of cutting. */
+export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[] {
+  const section = sectionGeometry(design.blank.section);
+  const byId = new Map<SlotId, Slot>();
+  design.sets.forEach((set, setIndex) => {
+    set.fence_azimuths_deg.forEach((azimuth, n) => {
+      const id = `${set.id}.${n + 1}`;
+      const fenceAzimuth_deg = normalizeDegrees(azimuth);
+      const cosAzimuth = cosDeg(fenceAzimuth_deg);
+      const sinAzimuth = sinDeg(fenceAzimuth_deg);
+      const sinAngle = sinDeg(set.angle_deg);
+      const cosAngle = cosDeg(set.angle_deg);
+      const slope = set.high_side === 'fence' ? 1 : -1;
+      const fenceSupport_mm = support_mm(section, fenceAzimuth_deg);
+      const fenceDirection: Vec3 = [cosAzimuth, sinAzimuth, 0];
+      byId.set(id, {
+        id,
+        setIndex,
+        angle_deg: set.angle_deg,
+        fenceAzimuth_deg,
+        slope,
+        center_mm: set.center_mm,
+        kerf_mm: set.kerf_mm,
+        web_mm: set.web_mm,
+        normal: [-slope * cosAngle * cosAzimuth, -slope * cosAngle * sinAzimuth, sinAngle],
+        offset_mm: sinAngle * set.center_mm,
+        stopNormal: fenceDirection,
+        stop_mm: fenceSupport_mm - set.web_mm,
+        fenceDirection,
+        bladeDirection: [-sinAzimuth, cosAzimuth, 0],
+        fenceSupport_mm,
+        layers: set.strip.layers,
+      });
+    });
+  });
+  return design.order.map((id) => {
+    const slot = byId.get(id);
+    if (!slot) throw new Error(`order names ${id}, which no set has`);
+    return slot;
+  });
+}
+
+/** Signed distance of p from the kerf's mid-plane, f(p), mm; positive on the head side. */
+export function kerfDistance_mm(slot: Slot, p: Vec3): number {
+  return dot(slot.normal, p) - slot.offset_mm;
+}
+
+/** Whether the slot holds the point: inside the kerf and not in the web. */
+export function slotHolds(slot: Slot, p: Vec3): boolean {
+  return Math.abs(kerfDistance_mm(slot, p)) <= slot.kerf_mm / 2 && dot(slot.stopNormal, p) <= slot.stop_mm;
+}
+
+/** Layer boundaries of a strip as signed distances f, mm: layers + 1 values from −k/2 to k/2, scaled to fill the slot. */
+export function layerBounds_mm(slot: Slot): number[] {
+  const total = slot.layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
+  let filled = 0;
+  const bounds = [-slot.kerf_mm / 2];
+  for (const layer of slot.layers.slice(0, -1)) {
+    filled += layer.thickness_mm;
+    bounds.push(-slot.kerf_mm / 2 + (filled / total) * slot.kerf_mm);
+  }
+  bounds.push(slot.kerf_mm / 2);
+  return bounds;
+}

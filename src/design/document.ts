@@ -1,0 +1,83 @@
+/**
+ * The design document: exactly what a design file holds (docs/file-format.md), with every default filled
+ * in. Lengths are millimetres and angles degrees, because this is what the file says; nothing derived is
+ * stored here. A document is never mutated: an edit makes a new one.
+ */
+
+export const DESIGN_FORMAT = 'kerfweave-design';
+
+export type DisplayUnit = 'in' | 'mm';
+export type SectionShape = 'square' | 'rectangle' | 'hexagon' | 'octagon' | 'round';
+export type SlotId = string;
+
+export interface Section {
+  readonly shape: SectionShape;
+  /** Across the flats (square, hexagon, octagon), along azimuth 0/180 (rectangle), or the diameter (round). */
+  readonly width_mm: number;
+  /** Along azimuth 90/270; rectangles only. */
+  readonly depth_mm?: number;
+}
+
+export interface Blank {
+  readonly section: Section;
+  readonly length_mm: number;
+  readonly timber: string;
+}
+
+export interface StripLayer {
+  readonly timber: string;
+  readonly thickness_mm: number;
+}
+
+export interface SlotSet {
+  readonly id: string;
+  /** Between the cutting plane and the lathe axis; 90 is square across. */
+  readonly angle_deg: number;
+  /** Where the mid-plane of the kerf crosses the axis, from the foot. */
+  readonly center_mm: number;
+  readonly fence_azimuths_deg: readonly number[];
+  /** Which end of the slot lies nearer the head: at the fence or at the entry. */
+  readonly high_side: 'fence' | 'entry';
+  readonly kerf_mm: number;
+  readonly web_mm: number;
+  readonly strip: { readonly layers: readonly StripLayer[] };
+  readonly notes?: string;
+}
+
+export interface OutlinePoint {
+  readonly z_mm: number;
+  readonly r_mm: number;
+  readonly smooth?: boolean;
+}
+
+export interface Form {
+  readonly outline: readonly OutlinePoint[];
+}
+
+export interface Saw {
+  readonly stop_side: 'acute' | 'obtuse';
+  readonly fence_min_deg: number;
+  readonly fence_max_deg: number;
+  readonly max_cut_height_mm: number;
+  readonly strip_overhang_mm: number;
+  readonly angle_tolerance_deg: number;
+  readonly stop_tolerance_mm: number;
+  readonly strip_tolerance_mm: number;
+  readonly max_open_slots: number;
+  readonly clamp_minutes: number;
+}
+
+export interface Design {
+  readonly format: typeof DESIGN_FORMAT;
+  readonly version: number;
+  readonly name: string;
+  readonly unit: DisplayUnit;
+  readonly blank: Blank;
+  readonly sets: readonly SlotSet[];
+  /** Every slot id exactly once, in the order of cutting. */
+  readonly order: readonly SlotId[];
+  /** null: the blank is left as it is. */
+  readonly form: Form | null;
+  readonly saw: Saw;
+  readonly notes?: string;
+}
