@@ -8,7 +8,7 @@
  */
 import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { dot, type Vec3 } from '../geometry/vector.ts';
-import type { Design, SlotId, SlotSet, StripLayer } from '../design/document.ts';
+import type { Design, SlotId, StripLayer } from '../design/document.ts';
 import { sectionGeometry, support_mm } from './section.ts';
 
 export interface Slot {
@@ -39,10 +39,7 @@ export interface Slot {
   readonly layers: readonly StripLayer[];
 }
 
-/** Default order of cutting: set after set, azimuths as listed. */
-export function defaultOrder(sets: readonly SlotSet[]): SlotId[] {
-  return sets.flatMap((set) => set.fence_azimuths_deg.map((_, n) => `${set.id}.${n + 1}`));
-}
+export { defaultOrder } from '../design/order.ts';
 
 /** All slots of a valid design in the order of cutting. */
 export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[] {

@@ -1,0 +1,12 @@
+/** The order of cutting: slot ids `SET.n`, n from 1 as the set's azimuths are listed. */
+import type { SlotId, SlotSet } from './document.ts';
+
+/** Ids of a set's slots, as its azimuths are listed. */
+export function slotIdsOf(set: Pick<SlotSet, 'id' | 'fence_azimuths_deg'>): SlotId[] {
+  return set.fence_azimuths_deg.map((_, n) => `${set.id}.${n + 1}`);
+}
+
+/** Default order of cutting: set after set, azimuths as listed. */
+export function defaultOrder(sets: readonly Pick<SlotSet, 'id' | 'fence_azimuths_deg'>[]): SlotId[] {
+  return sets.flatMap(slotIdsOf);
+}
