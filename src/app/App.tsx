@@ -1,0 +1,37 @@
+/** The whole window: bar, stations, the station's panel, the stage with its map, and the line of moments. */
+import { BenchContext } from '../panels/bench.ts';
+import { AppContext, useApp } from './AppContext.ts';
+import { KeyTable } from './KeyTable.tsx';
+import { MapDock } from './MapDock.tsx';
+import { MomentLine } from './MomentLine.tsx';
+import { StageArea } from './StageArea.tsx';
+import { StationPanel } from './StationPanel.tsx';
+import { StationRail } from './StationRail.tsx';
+import { TopBar } from './TopBar.tsx';
+import type { AppStore } from './store.ts';
+
+export function App({ store }: { store: AppStore }) {
+  return (
+    <AppContext value={store}>
+      <BenchContext value={store}>
+        <Window />
+      </BenchContext>
+    </AppContext>
+  );
+}
+
+function Window() {
+  const station = useApp((state) => state.station);
+  const map = useApp((state) => state.view.map);
+  return (
+    <div className="window" data-station={station} data-map={map ? 'shown' : 'hidden'}>
+      <TopBar />
+      <StationRail />
+      <StationPanel />
+      <StageArea />
+      <MapDock />
+      <MomentLine />
+      <KeyTable />
+    </div>
+  );
+}

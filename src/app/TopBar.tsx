@@ -1,0 +1,81 @@
+/** Name of the design, undo and redo, unit, file, theme, help. */
+import { CircleHelp, Moon, Redo2, Sun, Undo2 } from 'lucide-react';
+import { useApp } from './AppContext.ts';
+
+export function TopBar() {
+  const past = useApp((state) => state.history.past);
+  const future = useApp((state) => state.history.future);
+  const undo = useApp((state) => state.undo);
+  const redo = useApp((state) => state.redo);
+  const unit = useApp((state) => state.design.unit);
+  const setUnit = useApp((state) => state.setUnit);
+  const setView = useApp((state) => state.setView);
+  const showKeys = useApp((state) => state.showKeys);
+  const undoLabel = past.length > 0 ? `Undo: ${past[past.length - 1].label}` : 'Nothing to undo';
+  const redoLabel = future.length > 0 ? `Redo: ${future[0].label}` : 'Nothing to redo';
+  return (
+    <header className="bar">
+      <span className="wordmark">Kerfweave</span>
+      <DesignName />
+      <div className="bar-tools">
+        <button
+          className="icon"
+          onClick={undo}
+          disabled={past.length === 0}
+          aria-label={undoLabel}
+          title={undoLabel}
+        >
+          <Undo2 />
+        </button>
+        <button
+          className="icon"
+          onClick={redo}
+          disabled={future.length === 0}
+          aria-label={redoLabel}
+          title={redoLabel}
+        >
+          <Redo2 />
+        </button>
+        <div className="segmented" role="group" aria-label="Unit">
+          <button aria-pressed={unit === 'in'} onClick={() => setUnit('in')}>
+            in
+          </button>
+          <button aria-pressed={unit === 'mm'} onClick={() => setUnit('mm')}>
+            mm
+          </button>
+        </div>
+        <button
+          className="icon"
+          aria-label="Light or dark"
+          title="Light or dark"
+          onClick={() =>
+            setView({ theme: document.documentElement.dataset.theme === 'dark' ? 'light' : 'dark' })
+          }
+        >
+          <Sun className="theme-light" />
+          <Moon className="theme-dark" />
+        </button>
+        <button className="icon" aria-label="Keys" title="Keys (?)" onClick={() => showKeys(true)}>
+          <CircleHelp />
+        </button>
+      </div>
+    </header>
+  );
+}
+
+function DesignName() {
+  const name = useApp((state) => state.design.name);
+  const renameDesign = useApp((state) => state.renameDesign);
+  const endGesture = useApp((state) => state.endGesture);
+  return (
+    <input
+      className="design-name"
+      aria-label="Name of the design"
+      value={name}
+      maxLength={120}
+      spellCheck={false}
+      onChange={(event) => renameDesign(event.target.value)}
+      onBlur={endGesture}
+    />
+  );
+}

@@ -1,0 +1,130 @@
+/** Keys of the whole window, and the table of them that the help dialog shows. */
+import { STATIONS } from '../panels/bench.ts';
+import type { AppState, AppStore } from './store.ts';
+
+export interface KeyBinding {
+  /** How the key is written in the table. */
+  readonly keys: string;
+  readonly does: string;
+  readonly group: 'Design' | 'Moments' | 'Stage' | 'Stations';
+  matches(event: KeyboardEvent): boolean;
+  run(state: AppState): void;
+  /** Also while a text field has the focus. */
+  readonly inFields?: boolean;
+}
+
+const command = (event: KeyboardEvent) => event.ctrlKey || event.metaKey;
+const plain = (event: KeyboardEvent) => !command(event) && !event.altKey;
+const letter = (key: string) => (event: KeyboardEvent) =>
+  plain(event) && !event.shiftKey && event.key.toLowerCase() === key;
+
+export const KEY_BINDINGS: readonly KeyBinding[] = [
+  {
+    keys: 'Ctrl Z',
+    does: 'Undo',
+    group: 'Design',
+    inFields: false,
+    matches: (e) => command(e) && !e.shiftKey && e.key.toLowerCase() === 'z',
+    run: (s) => s.undo(),
+  },
+  {
+    keys: 'Ctrl Shift Z',
+    does: 'Redo',
+    group: 'Design',
+    matches: (e) =>
+      command(e) && ((e.shiftKey && e.key.toLowerCase() === 'z') || e.key.toLowerCase() === 'y'),
+    run: (s) => s.redo(),
+  },
+  {
+    keys: 'U',
+    does: 'Inches or millimetres',
+    group: 'Design',
+    matches: letter('u'),
+    run: (s) => s.setUnit(s.design.unit === 'in' ? 'mm' : 'in'),
+  },
+  { keys: ',', does: 'Moment before', group: 'Moments', matches: letter(','), run: (s) => s.stepMoment(-1) },
+  { keys: '.', does: 'Next moment', group: 'Moments', matches: letter('.'), run: (s) => s.stepMoment(1) },
+  {
+    keys: 'P',
+    does: 'Play or pause the work',
+    group: 'Moments',
+    matches: letter('p'),
+    run: (s) => s.setPlaying(!s.playing),
+  },
+  {
+    keys: 'R',
+    does: 'Reset the camera',
+    group: 'Stage',
+    matches: letter('r'),
+    run: (s) => s.showCamera('home'),
+  },
+  {
+    keys: 'A',
+    does: 'Look along the axis',
+    group: 'Stage',
+    matches: letter('a'),
+    run: (s) => s.showCamera('axis'),
+  },
+  {
+    keys: 'F',
+    does: 'Look at face A',
+    group: 'Stage',
+    matches: letter('f'),
+    run: (s) => s.showCamera('face'),
+  },
+  {
+    keys: 'E',
+    does: 'Look at the entry side',
+    group: 'Stage',
+    matches: letter('e'),
+    run: (s) => s.showCamera('entry'),
+  },
+  {
+    keys: 'S',
+    does: 'Section plane',
+    group: 'Stage',
+    matches: letter('s'),
+    run: (s) => s.setView({ section: { ...s.view.section, on: !s.view.section.on } }),
+  },
+  {
+    keys: 'M',
+    does: 'Unrolled map',
+    group: 'Stage',
+    matches: letter('m'),
+    run: (s) => s.setView({ map: !s.view.map }),
+  },
+  {
+    keys: '1 – 5',
+    does: 'Blank, Rings, Form, Saw plan, Show',
+    group: 'Stations',
+    matches: (e) => plain(e) && /^[1-5]$/.test(e.key),
+    run: () => undefined,
+  },
+  {
+    keys: '?',
+    does: 'This table',
+    group: 'Stations',
+    matches: (e) => plain(e) && e.key === '?',
+    run: (s) => s.showKeys(!s.keysShown),
+  },
+];
+
+export function listenForKeys(store: AppStore): void {
+  window.addEventListener('keydown', (event) => {
+    if (event.defaultPrevented || document.querySelector('dialog[open]')) return;
+    const inField = isTextField(event.target);
+    const binding = KEY_BINDINGS.find((candidate) => candidate.matches(event));
+    if (!binding || (inField && !binding.inFields)) return;
+    event.preventDefault();
+    if (/^[1-5]$/.test(event.key)) store.getState().setStation(STATIONS[Number(event.key) - 1]);
+    else binding.run(store.getState());
+  });
+}
+
+function isTextField(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target.isContentEditable || target instanceof HTMLTextAreaElement) return true;
+  return (
+    target instanceof HTMLInputElement && !['range', 'checkbox', 'radio', 'button'].includes(target.type)
+  );
+}

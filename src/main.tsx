@@ -1,0 +1,18 @@
+/** Starts the app: styles, store, and the root component. */
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import './app/theme.css';
+import './app/controls.css';
+import './app/layout.css';
+import { App } from './app/App.tsx';
+import { startApp } from './app/start.ts';
+
+const root = document.getElementById('app');
+if (!root) throw new Error('index.html has no element #app');
+
+const store = startApp();
+createRoot(root).render(
+  <StrictMode>
+    <App store={store} />
+  </StrictMode>,
+);

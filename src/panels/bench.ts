@@ -1,0 +1,69 @@
+/**
+ * What the panels see of the app: the design, how to change it, what is pointed at. The app's store fulfils
+ * this interface and hands itself down through the context; panels never import the app.
+ */
+import { createContext, useContext } from 'react';
+import { useStore, type StoreApi } from 'zustand';
+import type { Design, DisplayUnit, SlotId } from '../design/document.ts';
+
+export const STATIONS = ['blank', 'rings', 'form', 'plan', 'show'] as const;
+export type Station = (typeof STATIONS)[number];
+
+export interface Variant {
+  readonly id: string;
+  readonly name: string;
+  readonly design: Design;
+}
+
+/** What undo and redo go over: every variant, and which one is edited. */
+export interface Work {
+  readonly variants: readonly Variant[];
+  readonly active: number;
+}
+
+/** A ring or a crossing under the pointer or the keyboard's focus, on the stage, the map or in a list. */
+export type Pointed =
+  | { readonly kind: 'ring'; readonly slot: SlotId }
+  | {
+      readonly kind: 'crossing';
+      readonly under: SlotId;
+      readonly over: SlotId;
+      readonly z_mm: number;
+      readonly azimuth_deg: number;
+    };
+
+export interface Bench {
+  readonly work: Work;
+  /** The design being edited: the active variant's. */
+  readonly design: Design;
+  readonly station: Station;
+  /** Id of the set that the Rings station edits. */
+  readonly selectedSet: string | null;
+  readonly pointed: Pointed | null;
+  /** Sets that drags and spacing leave alone; a matter of the screen, not of the design. */
+  readonly lockedSets: ReadonlySet<string>;
+
+  /**
+   * Changes the design. Changes with the same gesture fold into one undo step until endGesture or another
+   * change; a change that returns the same document is no step.
+   */
+  edit(label: string, change: (design: Design) => Design, gesture?: string): void;
+  endGesture(): void;
+  undo(): void;
+  redo(): void;
+  setUnit(unit: DisplayUnit): void;
+  selectSet(id: string | null): void;
+  point(target: Pointed | null): void;
+  setLocked(id: string, locked: boolean): void;
+}
+
+/** The part of a store that readers need; a wider store fits. */
+export type BenchStore = Pick<StoreApi<Bench>, 'getState' | 'getInitialState' | 'subscribe'>;
+
+export const BenchContext = createContext<BenchStore | null>(null);
+
+export function useBench<T>(select: (bench: Bench) => T): T {
+  const store = useContext(BenchContext);
+  if (!store) throw new Error('a panel stands outside the BenchContext');
+  return useStore(store, select);
+}
