@@ -2,11 +2,11 @@
  * Colours of timbers: CIELAB (D65, 2°) to and from sRGB, and the CIEDE2000 difference, by culori (Sharma, Wu
  * and Dalal 2005 is its reference and ours).
  */
-import { differenceCiede2000, formatHex, modeLab65, modeRgb, parseHex, useMode } from 'culori/fn';
+import { differenceCiede2000, formatHex, modeLab65, modeRgb, parseHex, useMode as register } from 'culori/fn';
 import type { Lab } from './timbers.ts';
 
-const toRgb = useMode(modeRgb);
-const toLab65 = useMode(modeLab65);
+const toRgb = register(modeRgb);
+const toLab65 = register(modeLab65);
 const difference = differenceCiede2000();
 
 /**
