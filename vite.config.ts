@@ -14,13 +14,35 @@ export default defineConfig({
   plugins: [react()],
   test: {
     root: '.',
-    dir: 'tests',
-    include: ['**/*.test.ts', '**/*.test.tsx'],
     environment: 'node',
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
-    // One browser and one boolean library at a time: two cores, and honest timings.
-    maxWorkers: 2,
     server: { deps: { inline: ['three-bvh-csg', 'three-mesh-bvh'] } },
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: ['tests/browser/**'],
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          // Two cores, and honest timings.
+          maxWorkers: 2,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/harness/setup.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          // One browser at a time, after everything else: it draws on the processor.
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
   },
 });
