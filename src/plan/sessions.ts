@@ -1,0 +1,58 @@
+/**
+ * Sessions (glue-ups): which slots are cut, filled and clamped together. Fewest sessions first, then fewest
+ * changes of fence angle and stop; slots that interfere never change their order. Rules and the method are in
+ * docs/shop-plan.md, "Sessions"; the searches in session-search.ts and session-changes.ts.
+ */
+import type { Blank, Saw, SlotId } from '../design/document.ts';
+import type { Slot } from '../blank/slots.ts';
+import { changesOf, longestChainOf, sessionProblem } from './session-problem.ts';
+import { fewestChanges } from './session-changes.ts';
+import { fewestSessions } from './session-search.ts';
+
+export interface SessionPlan {
+  /** Sessions in working order, slots of each in the order of cutting them. */
+  readonly sessions: SlotId[][];
+  /** Slots in the longest chain that interfere by volume, each after the one before it in the order. */
+  readonly longestChain: number;
+  /** No plan can have fewer sessions; at least `longestChain`. */
+  readonly bound: number;
+  /** Whether the plan is proven to have the fewest sessions possible. */
+  readonly exact: boolean;
+  /** Changes of fence angle and of stop from the first cut to the last. */
+  readonly changes: number;
+}
+
+export interface SessionOptions {
+  /** Side of the blade on which the stop stands; it decides which cuts share a stop. */
+  readonly stopSide?: Saw['stop_side'];
+  /** States that each of the two searches may look at; the same limit gives the same plan on every machine. */
+  readonly nodeLimit?: number;
+}
+
+/** About a second of search on a small computer for the hardest designs; most end after a few states. */
+export const DEFAULT_NODE_LIMIT = 20_000;
+
+/**
+ * The plan of glue-ups for slots in cutting order. With one open slot at a time it is the cutting order
+ * itself. maxOpen is a whole number of at least 1.
+ */
+export function sessionsOf(
+  slots: readonly Slot[],
+  blank: Blank,
+  maxOpen: number,
+  options: SessionOptions = {},
+): SessionPlan {
+  const { stopSide = 'acute', nodeLimit = DEFAULT_NODE_LIMIT } = options;
+  const problem = sessionProblem(slots, blank, maxOpen, stopSide);
+  const inOrder = slots.map((_, n) => [n]);
+  const { sessions, bound } =
+    maxOpen === 1 ? { sessions: inOrder, bound: slots.length } : fewestSessions(problem, nodeLimit);
+  const plan = maxOpen === 1 ? inOrder : fewestChanges(problem, sessions, nodeLimit);
+  return {
+    sessions: plan.map((session) => session.map((n) => slots[n].id)),
+    longestChain: longestChainOf(problem),
+    bound,
+    exact: bound === sessions.length,
+    changes: changesOf(problem, plan),
+  };
+}
