@@ -2,6 +2,8 @@
 import { defineConfig } from 'vite';
 import react from '@vitejs/plugin-react';
 
+const soaking = Boolean(process.env.KERFWEAVE_SOAK);
+
 export default defineConfig({
   root: 'src',
   publicDir: '../assets',
@@ -23,7 +25,8 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**'],
-          testTimeout: 60_000,
+          // A long check at its full count takes what it takes.
+          testTimeout: soaking ? 0 : 60_000,
           hookTimeout: 60_000,
           // Two cores, and honest timings.
           maxWorkers: 2,
@@ -36,7 +39,7 @@ export default defineConfig({
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: ['tests/browser/harness/setup.ts'],
-          testTimeout: 120_000,
+          testTimeout: soaking ? 0 : 120_000,
           hookTimeout: 120_000,
           // One browser at a time, after everything else: it draws on the processor.
           maxWorkers: 1,

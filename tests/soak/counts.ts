@@ -1,5 +1,5 @@
 /**
- * How many rounds a long check runs, and the seed it starts from. `npm test` runs the small fixed slice,
+ * How many rounds a long check runs, and the number that its random sequences start from. `npm test` runs the small fixed slice,
  * `npm run soak -- NAME` the full count of the check called NAME (docs/reliability.md records the results):
  *
  *     import { countFor, SEED } from '../soak/counts.ts';
