@@ -4,7 +4,7 @@
  * One named node and mesh per part, one material per timber. The bytes follow from the parts alone.
  */
 import type { Part } from '../blank/parts.ts';
-import { linearComponents, type TimberLooks } from './look.ts';
+import { linearComponents, materialIndex, type TimberLook, type TimberLooks } from './look.ts';
 import { shadeWithCreases } from './meshNormals.ts';
 import { snapMesh, type PlacePoint } from './snapMesh.ts';
 
@@ -24,7 +24,7 @@ const placeMetresYUp: PlacePoint = (x, y, z, out, offset) => {
 
 /** Bytes of the .glb file; parts of which nothing is left are not written. */
 export function writeGlb(title: string, parts: readonly Part[], looks: TimberLooks): Uint8Array {
-  const timbers: string[] = [];
+  const materials: TimberLook[] = [];
   const buffers: (Float32Array | Uint32Array)[] = [];
   const bufferViews: object[] = [];
   const accessors: object[] = [];
@@ -40,9 +40,9 @@ export function writeGlb(title: string, parts: readonly Part[], looks: TimberLoo
   };
 
   for (const part of parts) {
-    const mesh = snapMesh(part, placeMetresYUp, 2e-8);
+    const mesh = snapMesh(part, placeMetresYUp);
     if (mesh.triangles.length === 0) continue;
-    if (!timbers.includes(part.timber)) timbers.push(part.timber);
+    const material = materialIndex(materials, looks(part.timber));
     const { positions, normals, indices } = shadeWithCreases(mesh);
     const vertices = { componentType: FLOAT, count: positions.length / 3, type: 'VEC3' };
     const position = addAccessor(positions, ARRAY_BUFFER, { ...vertices, ...bounds(positions) });
@@ -58,7 +58,7 @@ export function writeGlb(title: string, parts: readonly Part[], looks: TimberLoo
         {
           attributes: { POSITION: position, NORMAL: normal },
           indices: index,
-          material: timbers.indexOf(part.timber),
+          material,
         },
       ],
     });
@@ -72,17 +72,14 @@ export function writeGlb(title: string, parts: readonly Part[], looks: TimberLoo
     scenes: [{ name: title, nodes: nodes.map((_, i) => i) }],
     nodes,
     meshes,
-    materials: timbers.map((timber) => {
-      const { name, srgb } = looks(timber);
-      return {
-        name,
-        pbrMetallicRoughness: {
-          baseColorFactor: [...linearComponents(srgb).map((c) => Number(c.toFixed(6))), 1],
-          metallicFactor: 0,
-          roughnessFactor: 0.55,
-        },
-      };
-    }),
+    materials: materials.map(({ name, srgb }) => ({
+      name,
+      pbrMetallicRoughness: {
+        baseColorFactor: [...linearComponents(srgb).map((c) => Number(c.toFixed(6))), 1],
+        metallicFactor: 0,
+        roughnessFactor: 0.55,
+      },
+    })),
     accessors,
     bufferViews,
     buffers: [{ byteLength }],

@@ -1,4 +1,5 @@
-/** What a file says of a timber: its name and one flat colour. The exporters take this instead of the wood itself. */
+/** What a file says of a timber: its name and one flat colour. */
+import { timberById } from '../timber/timbers.ts';
 
 export interface TimberLook {
   /** Common name, as printed. */
@@ -7,7 +8,21 @@ export interface TimberLook {
   readonly srgb: string;
 }
 
+/** Look of a timber by its id in the design. */
 export type TimberLooks = (timber: string) => TimberLook;
+
+/** Name and flat colour of a timber of a valid design. */
+export function lookOfTimber(timber: string): TimberLook {
+  const known = timberById(timber);
+  if (!known) throw new Error(`no timber is called ${timber}`);
+  return { name: known.name, srgb: known.srgb };
+}
+
+/** Place of a look in the list of materials; added at the end when it is new. */
+export function materialIndex(materials: TimberLook[], look: TimberLook): number {
+  const index = materials.findIndex(({ name, srgb }) => name === look.name && srgb === look.srgb);
+  return index >= 0 ? index : materials.push(look) - 1;
+}
 
 /** Red, green, blue of an `#rrggbb` colour, 0 … 1 in sRGB as written. */
 export function srgbComponents(srgb: string): [number, number, number] {

@@ -19,16 +19,13 @@ export const placeFloat32: PlacePoint = (x, y, z, out, offset) => {
   out[offset + 2] = Math.fround(z) + 0;
 };
 
-/**
- * A sound mesh of the part on the file's grid; empty when nothing of it is left there. `sliver` is the
- * height, in the output's unit, under which a triangle is worth turning.
- */
-export function snapMesh(
-  part: Pick<Part, 'positions_mm' | 'triangles'>,
-  place: PlacePoint,
-  sliver: number,
-): IndexedMesh {
+/** Steps of single precision over the size of a mesh: triangles lower than this are worth turning. */
+const SLIVER = 2e-7;
+
+/** A sound mesh of the part on the file's grid; empty when nothing of it is left there. */
+export function snapMesh(part: Pick<Part, 'positions_mm' | 'triangles'>, place: PlacePoint): IndexedMesh {
   const welded = removeOppositePairs(weld(part, place));
+  const sliver = SLIVER * welded.positions.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   return turnSlivers(splitNonManifold(turnSlivers(welded, sliver)), sliver);
 }
 

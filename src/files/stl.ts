@@ -14,7 +14,7 @@ export function writeStl(
   label: string,
   solids: readonly Pick<Part, 'positions_mm' | 'triangles'>[],
 ): Uint8Array {
-  const meshes = solids.map((solid) => snapMesh(solid, placeFloat32, 2e-5));
+  const meshes = solids.map((solid) => snapMesh(solid, placeFloat32));
   const count = meshes.reduce((sum, mesh) => sum + mesh.triangles.length / 3, 0);
   if (count === 0) throw new Error('there is no part to write');
   const bytes = new Uint8Array(84 + 50 * count);

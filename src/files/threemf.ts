@@ -6,7 +6,7 @@
  */
 import { strToU8, zipSync, type Zippable } from 'fflate';
 import type { Part } from '../blank/parts.ts';
-import type { TimberLooks } from './look.ts';
+import { materialIndex, type TimberLook, type TimberLooks } from './look.ts';
 import type { IndexedMesh } from './manifoldEdges.ts';
 import { placeFloat32, snapMesh } from './snapMesh.ts';
 
@@ -24,10 +24,11 @@ const FIXED_DATE = '1980-01-01T00:00:00';
 /** Bytes of the .3mf file; parts of which nothing is left are not written. */
 export function write3mf(title: string, parts: readonly Part[], looks: TimberLooks): Uint8Array {
   const solids = parts
-    .map((part) => ({ part, mesh: snapMesh(part, placeFloat32, 2e-5) }))
+    .map((part) => ({ part, mesh: snapMesh(part, placeFloat32) }))
     .filter(({ mesh }) => mesh.triangles.length > 0);
   if (solids.length === 0) throw new Error('there is no part to write');
-  const timbers = [...new Set(solids.map(({ part }) => part.timber))];
+  const materials: TimberLook[] = [];
+  const materialOf = solids.map(({ part }) => materialIndex(materials, looks(part.timber)));
   const wholeId = MATERIALS_ID + solids.length + 1;
   const model = [
     `${XML}<model unit="millimeter" xml:lang="en-US" xmlns="${CORE}">`,
@@ -35,17 +36,15 @@ export function write3mf(title: string, parts: readonly Part[], looks: TimberLoo
     '<metadata name="Application">Kerfweave</metadata>',
     '<resources>',
     `<basematerials id="${MATERIALS_ID}">`,
-    ...timbers.map((timber) => {
-      const { name, srgb } = looks(timber);
-      return `<base name="${escapeXml(name)}" displaycolor="${srgb.toUpperCase()}FF"/>`;
-    }),
+    ...materials.map(
+      ({ name, srgb }) => `<base name="${escapeXml(name)}" displaycolor="${srgb.toUpperCase()}FF"/>`,
+    ),
     '</basematerials>',
   ];
   solids.forEach(({ part, mesh }, i) => {
-    const material = timbers.indexOf(part.timber);
     model.push(
       `<object id="${MATERIALS_ID + 1 + i}" type="model" name="${escapeXml(part.name)}" ` +
-        `pid="${MATERIALS_ID}" pindex="${material}"><mesh><vertices>`,
+        `pid="${MATERIALS_ID}" pindex="${materialOf[i]}"><mesh><vertices>`,
     );
     pushVertices(model, mesh);
     model.push('</vertices><triangles>');

@@ -8,19 +8,19 @@ describe('meshes on the grid of a file', () => {
     const cube = sliverCube();
     expect(cube.volume_mm3).toBeCloseTo(1e6, 3);
     expect(meshFaults(cube.positions_mm, cube.triangles).join()).toContain('no area');
-    const snapped = snapMesh(cube, placeFloat32, 2e-5);
+    const snapped = snapMesh(cube, placeFloat32);
     expect(meshFaults(snapped.positions, snapped.triangles)).toEqual([]);
     expect(signedVolume(snapped.positions, snapped.triangles)).toBeCloseTo(1e6, 3);
     expect(snapped.positions.every((value) => Math.fround(value) === value)).toBe(true);
   });
 
   it('leaves nothing of a part thinner than the grid', () => {
-    expect(snapMesh(shaving(), placeFloat32, 2e-5).triangles.length).toBe(0);
+    expect(snapMesh(shaving(), placeFloat32).triangles.length).toBe(0);
   });
 
   it('keeps volume and soundness of turned and touching parts', async () => {
     for (const part of [...(await turnedCylinder()), touchingBody()]) {
-      const snapped = snapMesh(part, placeFloat32, 2e-5);
+      const snapped = snapMesh(part, placeFloat32);
       expect(meshFaults(snapped.positions, snapped.triangles)).toEqual([]);
       const read = await readByLibrary(snapped.positions, snapped.triangles);
       expect(read.status).toBe('NoError');
