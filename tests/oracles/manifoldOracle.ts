@@ -1,0 +1,127 @@
+/**
+ * The parts of a piece by ordered booleans of manifold-3d, an independent library, as an oracle for the exact
+ * solids and as the yardstick of the bench. Lathe frame, mm.
+ *
+ * The library takes meshes in single precision only, so nothing here goes in as a mesh: the prism is an
+ * extrusion, the turned form a revolution (the library puts slice k of n at azimuth 360° · k / n), a cutter
+ * the hull of eight points; all three take double precision. Its objects live outside the garbage
+ * collector: every one made here is deleted here.
+ */
+import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
+import { clipProfile, resampleProfile } from '../../src/blank/lathe.ts';
+import { partName, sectionCorners } from '../../src/blank/solids.ts';
+import { layerBounds_mm, slotsOf, type Slot } from '../../src/blank/slots.ts';
+import { sectionGeometry } from '../../src/blank/section.ts';
+import type { Design } from '../../src/design/document.ts';
+import { flattenOutline } from '../../src/geometry/outline.ts';
+import { cross, dot, type Vec3 } from '../../src/geometry/vector.ts';
+
+export interface OracleOptions {
+  /** Whether the piece is turned; else it is the block. */
+  readonly turned: boolean;
+  /** Facets of a full turn of a round surface. */
+  readonly facets: number;
+  /** Rows along the outline; left out: as many as its curve needs. */
+  readonly rows?: number;
+}
+
+export interface OraclePart {
+  readonly name: string;
+  readonly volume_mm3: number;
+}
+
+let loading: Promise<ManifoldToplevel> | undefined;
+
+/** The library, loaded and set up once. */
+export async function manifoldLibrary(): Promise<ManifoldToplevel> {
+  loading ??= Module().then((library) => {
+    library.setup();
+    return library;
+  });
+  return loading;
+}
+
+/** Volume of every part (body, strip layers), mm³, in the order and under the names of the exact solids. */
+export function oracleParts(
+  library: ManifoldToplevel,
+  design: Design,
+  options: OracleOptions,
+): { parts: OraclePart[]; whole_mm3: number } {
+  const slots = slotsOf(design);
+  let rest = wholeSolid(library, design, options);
+  const whole_mm3 = rest.volume();
+  const parts: OraclePart[] = [];
+  // From the last cut to the first: what falls in a slot is its strip's, the rest goes on to earlier cuts.
+  for (const slot of [...slots].reverse()) {
+    const bounds = layerBounds_mm(slot);
+    for (let layer = slot.layers.length - 1; layer >= 0; layer--) {
+      const cutter = cutterSolid(library, design, slot, bounds[layer], bounds[layer + 1]);
+      const [inside, outside] = rest.split(cutter);
+      parts.push({ name: partName(slot, layer), volume_mm3: inside.volume() });
+      [cutter, inside, rest].forEach((solid) => solid.delete());
+      rest = outside;
+    }
+  }
+  parts.push({ name: partName(null, 0), volume_mm3: rest.volume() });
+  rest.delete();
+  return { parts: parts.reverse(), whole_mm3 };
+}
+
+/** The block, or outline ∩ block. The caller deletes it. */
+export function wholeSolid(
+  library: ManifoldToplevel,
+  design: Design,
+  { turned, facets, rows }: OracleOptions,
+): Manifold {
+  const section = sectionGeometry(design.blank.section);
+  const corners = sectionCorners(section, facets).map(([x, y]): [number, number] => [x, y]);
+  const prism = library.Manifold.extrude([corners], design.blank.length_mm);
+  if (!turned) return checked(prism);
+  if (!design.form) throw new Error('the design has no form');
+  const { outline } = design.form;
+  const profile = clipProfile(
+    rows === undefined ? flattenOutline(outline) : resampleProfile(outline, rows),
+    design.blank.length_mm,
+    Infinity,
+  );
+  const polygon = Array.from(profile.z_mm, (z, i): [number, number] => [profile.r_mm[i], z]);
+  const form = library.Manifold.revolve([polygon], facets);
+  const turnedForm = library.Manifold.intersection(form, prism);
+  prism.delete();
+  form.delete();
+  return checked(turnedForm);
+}
+
+/** One layer of a slot, from f = low to f = high, reaching past the blank on every open side. The caller deletes it. */
+export function cutterSolid(
+  library: ManifoldToplevel,
+  design: Design,
+  slot: Slot,
+  low_mm: number,
+  high_mm: number,
+): Manifold {
+  const section = sectionGeometry(design.blank.section);
+  const reach_mm = 2 * Math.hypot(design.blank.length_mm, section.circumscribedRadius_mm) + 10;
+  const along = cross(slot.normal, slot.stopNormal);
+  const points: Vec3[] = [];
+  for (const f of [slot.offset_mm + low_mm, slot.offset_mm + high_mm])
+    for (const stop of [-reach_mm, slot.stop_mm])
+      for (const t of [-reach_mm, reach_mm])
+        points.push(pointOn([slot.normal, slot.stopNormal, along], [f, stop, t]));
+  return checked(library.Manifold.hull(points.map(([x, y, z]): [number, number, number] => [x, y, z])));
+}
+
+/** The point on three planes normal · p = offset (Cramer's rule). */
+function pointOn([a, b, c]: readonly [Vec3, Vec3, Vec3], [da, db, dc]: readonly number[]): Vec3 {
+  const bc = cross(b, c);
+  const ca = cross(c, a);
+  const ab = cross(a, b);
+  const determinant = dot(a, bc);
+  return [0, 1, 2].map((i) => (da * bc[i] + db * ca[i] + dc * ab[i]) / determinant) as unknown as Vec3;
+}
+
+function checked(solid: Manifold): Manifold {
+  const status = solid.status();
+  if (status !== 'NoError') throw new Error(`manifold-3d: ${status}`);
+  return solid;
+}
