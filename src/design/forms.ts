@@ -1,0 +1,297 @@
+/**
+ * Starter forms: outlines that fit themselves to a blank, and the hollowing of an outline to a wall. Frame:
+ * (z, r) with z along the lathe axis from the foot, mm; an outline runs from the axis at the foot around the
+ * outside, over the rim, along the inside if hollow, to the axis again (docs/geometry.md, "Form").
+ *
+ * The largest radius leaves the web outside the form: a ring of a slot whose web is at most the one given is
+ * whole on every starter form. Proportions are our own choice.
+ */
+import { bezierAt, outlineSegment } from '../geometry/outline.ts';
+import type { Blank, Form, OutlinePoint } from './document.ts';
+import { sectionGeometry } from './section.ts';
+
+export const FORM_KINDS = [
+  'pen-barrel',
+  'bottle-stopper',
+  'handle',
+  'candle-stick',
+  'vase',
+  'goblet',
+  'box',
+  'bowl',
+  'platter',
+  'sphere',
+  'ornament',
+] as const;
+export type FormKind = (typeof FORM_KINDS)[number];
+
+export const FORM_NAMES: Readonly<Record<FormKind, string>> = {
+  'pen-barrel': 'Pen barrel',
+  'bottle-stopper': 'Bottle stopper',
+  handle: 'Handle',
+  'candle-stick': 'Candle stick',
+  vase: 'Vase',
+  goblet: 'Goblet',
+  box: 'Box',
+  bowl: 'Bowl',
+  platter: 'Platter',
+  sphere: 'Sphere',
+  ornament: 'Ornament',
+};
+
+/** Wood left between the largest radius and the web, mm. */
+const CLEARANCE_MM = 0.4;
+
+/** A starter form that fits the blank and stays clear of webs of web_mm. */
+export function formFor(kind: FormKind, blank: Blank, web_mm: number): Form {
+  const inscribed = sectionGeometry(blank.section).inscribedRadius_mm;
+  const room = inscribed - web_mm - CLEARANCE_MM;
+  const radius = room > inscribed / 4 ? room : inscribed * 0.9;
+  return { outline: OUTLINES[kind](blank.length_mm, radius).map(rounded) };
+}
+
+type Outline = readonly OutlinePoint[];
+
+const corner = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm });
+const smooth = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm, smooth: true });
+
+/** Outlines for a length and a largest radius. Thin walls and stems scale with the radius. */
+const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Outline>> = {
+  'pen-barrel': (l, r) => [
+    corner(0, 0),
+    corner(0, 0.72 * r),
+    smooth(0.1 * l, 0.82 * r),
+    smooth(0.55 * l, r),
+    smooth(0.92 * l, 0.84 * r),
+    corner(l, 0.72 * r),
+    corner(l, 0),
+  ],
+  'bottle-stopper': (l, r) => [
+    corner(0, 0),
+    corner(0, 0.44 * r),
+    corner(0.1 * l, 0.5 * r),
+    smooth(0.26 * l, 0.4 * r),
+    smooth(0.44 * l, 0.66 * r),
+    smooth(0.68 * l, r),
+    smooth(0.88 * l, 0.78 * r),
+    smooth(0.98 * l, 0.32 * r),
+    corner(l, 0),
+  ],
+  handle: (l, r) => [
+    corner(0, 0),
+    corner(0, 0.6 * r),
+    corner(0.05 * l, 0.66 * r),
+    smooth(0.14 * l, 0.62 * r),
+    smooth(0.3 * l, 0.82 * r),
+    smooth(0.55 * l, 0.74 * r),
+    smooth(0.82 * l, r),
+    smooth(0.95 * l, 0.72 * r),
+    smooth(0.995 * l, 0.2 * r),
+    corner(l, 0),
+  ],
+  'candle-stick': (l, r) => [
+    corner(0, 0),
+    corner(0, r),
+    corner(0.04 * l, r),
+    smooth(0.12 * l, 0.66 * r),
+    smooth(0.3 * l, 0.5 * r),
+    smooth(0.52 * l, 0.68 * r),
+    smooth(0.76 * l, 0.44 * r),
+    smooth(0.9 * l, 0.6 * r),
+    corner(0.97 * l, 0.78 * r),
+    corner(l, 0.78 * r),
+    corner(l, 0),
+  ],
+  vase: (l, r) =>
+    hollowed(
+      [
+        corner(0, 0),
+        corner(0, 0.52 * r),
+        corner(0.02 * l, 0.54 * r),
+        smooth(0.2 * l, 0.82 * r),
+        smooth(0.44 * l, r),
+        smooth(0.72 * l, 0.7 * r),
+        smooth(0.88 * l, 0.5 * r),
+        corner(l, 0.62 * r),
+        corner(l, 0),
+      ],
+      0.12 * r,
+      0.08 * l,
+    ),
+  goblet: (l, r) => [
+    corner(0, 0),
+    corner(0, 0.86 * r),
+    corner(0.015 * l, 0.86 * r),
+    smooth(0.06 * l, 0.4 * r),
+    smooth(0.16 * l, 0.17 * r),
+    smooth(0.36 * l, 0.15 * r),
+    smooth(0.46 * l, 0.32 * r),
+    smooth(0.58 * l, 0.8 * r),
+    smooth(0.76 * l, r),
+    corner(l, 0.9 * r),
+    corner(l, 0.82 * r),
+    smooth(0.76 * l, 0.9 * r),
+    smooth(0.62 * l, 0.72 * r),
+    smooth(0.535 * l, 0.3 * r),
+    corner(0.52 * l, 0),
+  ],
+  box: (l, r) => [
+    corner(0, 0),
+    corner(0, 0.94 * r),
+    smooth(0.03 * l, r),
+    corner(0.1 * l, r),
+    corner(l, r),
+    corner(l, 0.84 * r),
+    corner(0.12 * l, 0.84 * r),
+    corner(0.12 * l, 0),
+  ],
+  bowl: (l, r) =>
+    hollowed(
+      [
+        corner(0, 0),
+        corner(0, 0.36 * r),
+        corner(0.05 * l, 0.4 * r),
+        smooth(0.2 * l, 0.66 * r),
+        smooth(0.5 * l, 0.89 * r),
+        corner(l, r),
+        corner(l, 0),
+      ],
+      Math.min(0.1 * r, 0.2 * l),
+      Math.min(0.16 * l, 0.2 * r),
+    ),
+  platter: (l, r) => {
+    const height = Math.min(l, 0.32 * r);
+    return [
+      corner(0, 0),
+      corner(0, 0.45 * r),
+      corner(0.14 * height, 0.47 * r),
+      smooth(0.42 * height, 0.72 * r),
+      corner(height, r),
+      corner(height, 0.95 * r),
+      smooth(0.62 * height, 0.72 * r),
+      smooth(0.42 * height, 0.45 * r),
+      corner(0.38 * height, 0),
+    ];
+  },
+  sphere: (l, r) => {
+    const radius = Math.min(r, l / 2);
+    const angles_deg = [6, 18, 36, 54, 72, 90, 108, 126, 144, 162, 174];
+    const at = (angle_deg: number): readonly [number, number] => {
+      const angle = (angle_deg * Math.PI) / 180;
+      return [l / 2 - radius * Math.cos(angle), radius * Math.sin(angle)];
+    };
+    return [
+      corner(l / 2 - radius, 0),
+      ...angles_deg.map((angle) => smooth(...at(angle))),
+      corner(l / 2 + radius, 0),
+    ];
+  },
+  ornament: (l, r) => [
+    corner(0, 0),
+    corner(0.005 * l, 0.05 * r),
+    smooth(0.2 * l, 0.13 * r),
+    smooth(0.33 * l, 0.24 * r),
+    smooth(0.38 * l, 0.14 * r),
+    smooth(0.46 * l, 0.46 * r),
+    smooth(0.62 * l, r),
+    smooth(0.78 * l, 0.5 * r),
+    smooth(0.86 * l, 0.16 * r),
+    smooth(0.91 * l, 0.26 * r),
+    smooth(0.97 * l, 0.1 * r),
+    corner(l, 0),
+  ],
+};
+
+/**
+ * The outline with an inside at wall_mm from its outside, measured square to it, and a floor of floor_mm above
+ * the foot. An inside that the outline has already is replaced. The wall is met at the points and at the
+ * middles of the segments; between them it follows the curve.
+ */
+export function hollowed(outline: Outline, wall_mm: number, floor_mm: number): Outline {
+  const outside = outsideOf(outline);
+  const rim = outside[outside.length - 1];
+  const foot_mm = Math.min(...outside.map((point) => point.z_mm));
+  const floor = foot_mm + floor_mm;
+  const inside: OutlinePoint[] = [corner(rim.z_mm, Math.max(rim.r_mm - wall_mm, 0))];
+  for (const { point, normal } of offsetStations(outside).reverse()) {
+    const z_mm = point.z_mm + normal[0] * wall_mm;
+    const r_mm = point.r_mm + normal[1] * wall_mm;
+    const last = inside[inside.length - 1];
+    if (z_mm <= floor + 0.25 * wall_mm || z_mm >= last.z_mm || r_mm <= 0.5 * wall_mm) continue;
+    inside.push(point.smooth ? smooth(z_mm, r_mm) : corner(z_mm, r_mm));
+  }
+  const lowest = inside[inside.length - 1];
+  const reach = Math.max(lowest.r_mm - 0.6 * wall_mm, 0);
+  if (lowest.z_mm > floor && reach > 0)
+    inside.push(smooth(floor + 0.06 * (lowest.z_mm - floor), reach * 0.7));
+  inside.push(corner(Math.min(floor, lowest.z_mm), 0));
+  return [...outside, ...inside];
+}
+
+/** The outline without its inside: closed straight across at the rim. */
+export function filled(outline: Outline): Outline {
+  const outside = outsideOf(outline);
+  const rim = outside[outside.length - 1];
+  return rim.r_mm === 0 ? outside : [...outside, corner(rim.z_mm, 0)];
+}
+
+/** Whether the outline has an inside: it goes down again after the rim. */
+export function isHollow(outline: Outline): boolean {
+  const rim = rimIndex(outline);
+  return outline.slice(rim + 1).some((point) => point.z_mm < outline[rim].z_mm - 1e-9);
+}
+
+/** Points from the axis at the foot to the rim. */
+export function outsideOf(outline: Outline): OutlinePoint[] {
+  return outline.slice(0, rimIndex(outline) + 1);
+}
+
+/** Index of the rim: the first point at the highest z. */
+export function rimIndex(outline: Outline): number {
+  const highest = Math.max(...outline.map((point) => point.z_mm));
+  return outline.findIndex((point) => point.z_mm === highest);
+}
+
+interface OffsetStation {
+  readonly point: OutlinePoint;
+  /** Unit normal into the wood, (z, r). */
+  readonly normal: readonly [number, number];
+}
+
+/** Points and middles of segments of an outside, from the foot up without the rim, each with its inward normal. */
+function offsetStations(outside: Outline): OffsetStation[] {
+  const stations: OffsetStation[] = [];
+  for (let i = 1; i + 1 < outside.length; i++) {
+    const before = outlineSegment(outside, i - 1);
+    const after = outlineSegment(outside, i);
+    const tangent = outside[i].smooth
+      ? direction(after[0], after[1])
+      : middle(direction(before[2], before[3]), direction(after[0], after[1]));
+    stations.push({ point: outside[i], normal: [tangent[1], -tangent[0]] });
+    if (outside[i].smooth || outside[i + 1].smooth) {
+      const [z_mm, r_mm] = bezierAt(after, 0.5);
+      const along = direction(bezierAt(after, 0.49), bezierAt(after, 0.51));
+      stations.push({ point: smooth(z_mm, r_mm), normal: [along[1], -along[0]] });
+    }
+  }
+  return stations;
+}
+
+type Pair = readonly [number, number];
+
+function direction(from: Pair, to: Pair): Pair {
+  const dz = to[0] - from[0];
+  const dr = to[1] - from[1];
+  const length = Math.hypot(dz, dr) || 1;
+  return [dz / length, dr / length];
+}
+
+function middle(a: Pair, b: Pair): Pair {
+  return direction([0, 0], [a[0] + b[0], a[1] + b[1]]);
+}
+
+/** Hundredths of a millimetre: what a maker can read, and what a file shows. */
+function rounded(point: OutlinePoint): OutlinePoint {
+  const round = (value: number) => Math.round(value * 100) / 100;
+  return { ...point, z_mm: round(point.z_mm), r_mm: round(point.r_mm) };
+}

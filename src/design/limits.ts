@@ -1,0 +1,33 @@
+/**
+ * How large a design may be (docs/file-format.md, "Limits"). The limits of length are far beyond any lathe;
+ * they keep the arithmetic sound. Lengths mm, angles degrees.
+ */
+
+export const MAX_FILE_BYTES = 2_000_000;
+/** Lists and objects inside one another. A design needs 6. */
+export const MAX_DEPTH = 32;
+
+export const MAX_NAME_CHARACTERS = 200;
+export const MAX_NOTES_CHARACTERS = 2_000;
+export const MAX_SETS = 200;
+export const MAX_SLOTS = 200;
+export const MAX_LAYERS = 20;
+export const MIN_OUTLINE_POINTS = 3;
+export const MAX_OUTLINE_POINTS = 500;
+
+/** Smallest length that must be positive: kerf, thickness, sides of the blank. */
+export const MIN_LENGTH_mm = 0.001;
+/** Sides and length of the blank, radii of the form, height under the saw's guide. */
+export const MAX_LENGTH_mm = 10_000;
+/** Places along the axis, from the foot, either way. */
+export const MAX_PLACE_mm = 20_000;
+export const MAX_KERF_mm = 1_000;
+export const MAX_OVERHANG_mm = 1_000;
+export const MAX_TOLERANCE_mm = 100;
+
+export const MIN_ANGLE_deg = 1e-6;
+export const MAX_AZIMUTH_deg = 3_600;
+export const MAX_ANGLE_TOLERANCE_deg = 45;
+
+/** A week. */
+export const MAX_CLAMP_MINUTES = 10_080;

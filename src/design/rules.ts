@@ -1,0 +1,117 @@
+/**
+ * What the fields of a design mean for one another. Each rule looks only at parts whose own shape is sound, so
+ * that one wrong field does not hide what is wrong elsewhere.
+ */
+import { DEFAULT_SAW } from './defaults.ts';
+import { type Fault, pathText, quoted } from './faults.ts';
+import { MAX_SLOTS } from './limits.ts';
+import { slotIdsOf } from './order.ts';
+import { courseFault } from './outlineCourse.ts';
+import type { ShapedDesign } from './schema.ts';
+import { sectionGeometry, support_mm } from './section.ts';
+
+type Path = readonly PropertyKey[];
+type Report = (path: Path, code: string, message: string) => void;
+
+/**
+ * Faults between the fields of a document that has the shape of a design wherever `isSound(path)` says so:
+ * neither the value at the path nor anything in it or around it is wrong.
+ */
+export function ruleFaults(document: ShapedDesign, isSound: (path: Path) => boolean): Fault[] {
+  const faults: Fault[] = [];
+  const report: Report = (path, code, message) => faults.push({ path: pathText(path), code, message });
+  depthRule(document, isSound, report);
+  idRule(document, isSound, report);
+  webRule(document, isSound, report);
+  orderRules(document, isSound, report);
+  if (isSound(['form']) && document.form) outlineRules(document.form.outline, report);
+  sawRule(document, isSound, report);
+  return faults;
+}
+
+function depthRule({ blank }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!isSound(['blank', 'section'])) return;
+  const { shape, depth_mm } = blank.section;
+  const path = ['blank', 'section', 'depth_mm'];
+  if (shape === 'rectangle' && depth_mm === undefined)
+    report(path, 'missing', 'is missing: a rectangle has a width and a depth');
+  if (shape !== 'rectangle' && depth_mm !== undefined)
+    report(path, 'depth-not-used', `only a rectangle has a depth, not a ${shape} blank`);
+}
+
+function idRule({ sets }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!Array.isArray(sets)) return;
+  const firstWith = new Map<string, number>();
+  sets.forEach((set, i) => {
+    const path = ['sets', i, 'id'];
+    if (!isSound(path)) return;
+    const first = firstWith.get(set.id);
+    if (first === undefined) firstWith.set(set.id, i);
+    else report(path, 'id-taken', `${quoted(set.id)} is the id of sets[${first}] already`);
+  });
+}
+
+function webRule({ blank, sets }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!isSound(['blank', 'section']) || !Array.isArray(sets)) return;
+  const section = sectionGeometry(blank.section);
+  sets.forEach((set, i) => {
+    const path = ['sets', i, 'web_mm'];
+    if (!isSound(path) || !isSound(['sets', i, 'fence_azimuths_deg'])) return;
+    const tooThin = set.fence_azimuths_deg.find((azimuth) => set.web_mm >= 2 * support_mm(section, azimuth));
+    if (tooThin === undefined) return;
+    const depth_mm = 2 * support_mm(section, tooThin);
+    report(
+      path,
+      'web-too-wide',
+      `${set.web_mm} is not below the depth across, ${depth_mm} at azimuth ${tooThin}`,
+    );
+  });
+}
+
+function orderRules({ sets, order }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!Array.isArray(sets)) return;
+  const readable = sets.every(
+    (_, i) => isSound(['sets', i, 'id']) && isSound(['sets', i, 'fence_azimuths_deg']),
+  );
+  if (!readable) return;
+  const missing = new Set(sets.flatMap(slotIdsOf));
+  const slots = sets.reduce((sum, set) => sum + set.fence_azimuths_deg.length, 0);
+  if (slots > MAX_SLOTS) report(['sets'], 'too-many-slots', `have ${slots} slots; at most ${MAX_SLOTS}`);
+  if (order === undefined || !isSound(['order'])) return;
+  const known = new Set(missing);
+  const firstAt = new Map<string, number>();
+  order.forEach((id, i) => {
+    const first = firstAt.get(id);
+    if (first !== undefined)
+      report(['order', i], 'order-repeats', `${quoted(id)} stands at order[${first}] already`);
+    else if (!known.has(id)) report(['order', i], 'order-unknown', `${quoted(id)} is no slot of this design`);
+    firstAt.set(id, first ?? i);
+    missing.delete(id);
+  });
+  for (const id of missing) report(['order'], 'order-lacks', `${quoted(id)} is missing`);
+}
+
+function outlineRules(outline: NonNullable<ShapedDesign['form']>['outline'], report: Report): void {
+  const last = outline.length - 1;
+  for (const i of [0, last])
+    if (outline[i].r_mm !== 0)
+      report(
+        ['form', 'outline', i, 'r_mm'],
+        'outline-off-axis',
+        `${outline[i].r_mm} is not 0: the outline ${i === 0 ? 'starts' : 'ends'} on the axis`,
+      );
+  if (outline[0].r_mm !== 0 || outline[last].r_mm !== 0) return;
+  const fault = courseFault(outline);
+  if (fault) report(['form', 'outline'], fault.code, fault.message);
+}
+
+function sawRule(document: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!isSound(['saw'])) return;
+  const saw = { ...DEFAULT_SAW, ...document.saw };
+  if (saw.fence_min_deg <= saw.fence_max_deg) return;
+  report(
+    ['saw', 'fence_min_deg'],
+    'fence-range',
+    `${saw.fence_min_deg} is above fence_max_deg, ${saw.fence_max_deg}`,
+  );
+}

@@ -1,0 +1,119 @@
+/**
+ * The shape of a design file and the limits of each field (docs/file-format.md). What one field means for
+ * another (web and depth, order and slots, the outline's course) is checked in rules.ts.
+ */
+import * as z from 'zod/mini';
+import { _default as orElse } from 'zod/mini';
+import { timberById } from '../timber/timbers.ts';
+import { DEFAULT_HIGH_SIDE, DEFAULT_SAW } from './defaults.ts';
+import { DESIGN_FORMAT } from './document.ts';
+import * as limit from './limits.ts';
+import { CURRENT_VERSION } from './migrations.ts';
+
+// The page's content policy forbids code made from text, and one design is too small to gain from it.
+z.config({ jitless: true });
+
+/** Numbers lose the sign of zero on reading, because writing does not keep it. */
+const number = (...checks: z.core.$ZodCheck<number>[]) =>
+  z.number().check(
+    ...checks,
+    z.overwrite((value) => value + 0),
+  );
+
+const from0 = (most: number) => number(z.gte(0), z.lte(most));
+const length = (most: number) => number(z.gt(0), z.gte(limit.MIN_LENGTH_mm), z.lte(most));
+const place = number(z.gte(-limit.MAX_PLACE_mm), z.lte(limit.MAX_PLACE_mm));
+const rightAngle = number(z.gt(0), z.lte(90));
+
+const timber = z
+  .string()
+  .check(z.refine((id) => timberById(id) !== undefined, { params: { code: 'unknown-timber' } }));
+
+/** Line breaks and tabs are fine in notes; other control characters and broken surrogates are nowhere. */
+const notes = z.optional(
+  z.string().check(
+    z.maxLength(limit.MAX_NOTES_CHARACTERS),
+    z.refine((text) => !/[^\P{Cc}\n\t]|\p{Cs}/u.test(text), { params: { code: 'not-plain-text' } }),
+  ),
+);
+
+const section = z.strictObject({
+  shape: z.enum(['square', 'rectangle', 'hexagon', 'octagon', 'round']),
+  width_mm: length(limit.MAX_LENGTH_mm),
+  depth_mm: z.optional(length(limit.MAX_LENGTH_mm)),
+});
+
+const blank = z.strictObject({ section, length_mm: length(limit.MAX_LENGTH_mm), timber });
+
+const layer = z.strictObject({ timber, thickness_mm: length(limit.MAX_KERF_mm) });
+
+export const SET_ID = /^[A-Za-z][A-Za-z0-9_-]{0,15}$/;
+
+const set = z.strictObject({
+  id: z.string().check(
+    z.refine((id) => SET_ID.test(id), { params: { code: 'wrong-id' } }),
+    z.refine((id) => id !== 'body', { params: { code: 'reserved-id' } }),
+  ),
+  angle_deg: number(z.gt(0), z.gte(limit.MIN_ANGLE_deg), z.lte(90)),
+  center_mm: place,
+  fence_azimuths_deg: z
+    .array(number(z.gte(-limit.MAX_AZIMUTH_deg), z.lte(limit.MAX_AZIMUTH_deg)))
+    .check(z.minLength(1), z.maxLength(limit.MAX_SLOTS)),
+  high_side: orElse(z.enum(['fence', 'entry']), DEFAULT_HIGH_SIDE),
+  kerf_mm: length(limit.MAX_KERF_mm),
+  web_mm: number(z.gte(0)),
+  strip: z.strictObject({ layers: z.array(layer).check(z.minLength(1), z.maxLength(limit.MAX_LAYERS)) }),
+  notes,
+});
+
+const point = z.strictObject({
+  z_mm: place,
+  r_mm: from0(limit.MAX_LENGTH_mm),
+  smooth: z.optional(z.boolean()),
+});
+
+const form = z.strictObject({
+  outline: z.array(point).check(z.minLength(limit.MIN_OUTLINE_POINTS), z.maxLength(limit.MAX_OUTLINE_POINTS)),
+});
+
+const saw = z.strictObject({
+  stop_side: orElse(z.enum(['acute', 'obtuse']), DEFAULT_SAW.stop_side),
+  fence_min_deg: orElse(rightAngle, DEFAULT_SAW.fence_min_deg),
+  fence_max_deg: orElse(rightAngle, DEFAULT_SAW.fence_max_deg),
+  max_cut_height_mm: orElse(length(limit.MAX_LENGTH_mm), DEFAULT_SAW.max_cut_height_mm),
+  strip_overhang_mm: orElse(from0(limit.MAX_OVERHANG_mm), DEFAULT_SAW.strip_overhang_mm),
+  angle_tolerance_deg: orElse(from0(limit.MAX_ANGLE_TOLERANCE_deg), DEFAULT_SAW.angle_tolerance_deg),
+  stop_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_mm), DEFAULT_SAW.stop_tolerance_mm),
+  strip_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_mm), DEFAULT_SAW.strip_tolerance_mm),
+  max_open_slots: orElse(z.int().check(z.gte(1), z.lte(limit.MAX_SLOTS)), DEFAULT_SAW.max_open_slots),
+  clamp_minutes: orElse(from0(limit.MAX_CLAMP_MINUTES), DEFAULT_SAW.clamp_minutes),
+});
+
+export const designSchema = z.strictObject({
+  format: z.literal(DESIGN_FORMAT),
+  version: z.literal(CURRENT_VERSION),
+  name: z.string().check(
+    z.maxLength(limit.MAX_NAME_CHARACTERS),
+    z.refine((name) => !/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}]/u.test(name), { params: { code: 'not-plain-text' } }),
+  ),
+  unit: z.enum(['in', 'mm']),
+  blank,
+  sets: z.array(set).check(z.maxLength(limit.MAX_SETS)),
+  /** Left out: filled with the default order once the sets are known to be sound. */
+  order: z.optional(z.array(z.string()).check(z.maxLength(limit.MAX_SLOTS))),
+  form: orElse(z.nullable(form), null),
+  saw: orElse(saw, DEFAULT_SAW),
+  notes,
+});
+
+/** A file that has the right shape; `order` may still be missing. */
+export type ShapedDesign = z.output<typeof designSchema>;
+
+/** Lists and how long they may be; `*` stands for every entry. Read before the shape, which visits every entry. */
+export const LIST_LIMITS: readonly (readonly [path: readonly string[], most: number])[] = [
+  [['sets'], limit.MAX_SETS],
+  [['sets', '*', 'fence_azimuths_deg'], limit.MAX_SLOTS],
+  [['sets', '*', 'strip', 'layers'], limit.MAX_LAYERS],
+  [['order'], limit.MAX_SLOTS],
+  [['form', 'outline'], limit.MAX_OUTLINE_POINTS],
+];

@@ -1,0 +1,94 @@
+/**
+ * Writing a design file: the same design always gives the same bytes. Keys stand in the order of the file's
+ * description, short objects and lists on one line; reading the text gives an identical design.
+ */
+import type { Blank, Design, Saw, SlotSet } from './document.ts';
+
+const WIDTH = 110;
+
+/** The text of a design file, ending with a line break. */
+export function serializeDesign(design: Design): string {
+  const { format, version, name, unit, blank, sets, order, form, saw, notes } = design;
+  const file = {
+    format,
+    version,
+    name,
+    unit,
+    blank: writtenBlank(blank),
+    sets: sets.map(writtenSet),
+    order,
+    form: form && {
+      outline: form.outline.map(({ z_mm, r_mm, smooth }) => ({ z_mm, r_mm, smooth: smooth || undefined })),
+    },
+    saw: writtenSaw(saw),
+    notes,
+  };
+  return `${written(file, 0, 0, true)}\n`;
+}
+
+function writtenBlank({ section, length_mm, timber }: Blank): object {
+  const { shape, width_mm, depth_mm } = section;
+  return { section: { shape, width_mm, depth_mm }, length_mm, timber };
+}
+
+function writtenSet(set: SlotSet): object {
+  const { id, angle_deg, center_mm, fence_azimuths_deg, high_side, kerf_mm, web_mm, strip, notes } = set;
+  const layers = strip.layers.map(({ timber, thickness_mm }) => ({ timber, thickness_mm }));
+  return {
+    id,
+    angle_deg,
+    center_mm,
+    fence_azimuths_deg,
+    high_side,
+    kerf_mm,
+    web_mm,
+    strip: { layers },
+    notes,
+  };
+}
+
+function writtenSaw(saw: Saw): object {
+  return {
+    stop_side: saw.stop_side,
+    fence_min_deg: saw.fence_min_deg,
+    fence_max_deg: saw.fence_max_deg,
+    max_cut_height_mm: saw.max_cut_height_mm,
+    strip_overhang_mm: saw.strip_overhang_mm,
+    angle_tolerance_deg: saw.angle_tolerance_deg,
+    stop_tolerance_mm: saw.stop_tolerance_mm,
+    strip_tolerance_mm: saw.strip_tolerance_mm,
+    max_open_slots: saw.max_open_slots,
+    clamp_minutes: saw.clamp_minutes,
+  };
+}
+
+/** JSON of a value that starts at a column, on one line where it fits before the margin. */
+function written(value: unknown, indent: number, column: number, alwaysOpen = false): string {
+  const flat = onOneLine(value);
+  if (!alwaysOpen && column + flat.length <= WIDTH) return flat;
+  const inner = ' '.repeat(indent + 2);
+  const outer = ' '.repeat(indent);
+  if (Array.isArray(value)) {
+    const entries = value.map((entry: unknown) => inner + written(entry, indent + 2, indent + 2));
+    return `[\n${entries.join(',\n')}\n${outer}]`;
+  }
+  if (typeof value === 'object' && value !== null) {
+    const entries = fieldsOf(value).map(([key, field]) => {
+      const label = `${inner}${JSON.stringify(key)}: `;
+      return label + written(field, indent + 2, label.length);
+    });
+    return `{\n${entries.join(',\n')}\n${outer}}`;
+  }
+  return flat;
+}
+
+function onOneLine(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(onOneLine).join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const fields = fieldsOf(value).map(([key, field]) => `${JSON.stringify(key)}: ${onOneLine(field)}`);
+  return `{ ${fields.join(', ')} }`;
+}
+
+function fieldsOf(value: object): [string, unknown][] {
+  return Object.entries(value).filter(([, field]) => field !== undefined);
+}
