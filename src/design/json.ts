@@ -12,14 +12,11 @@ export type JsonResult =
 
 /** Reads JSON from text or from the bytes of a UTF-8 file. A byte order mark of UTF-8 is allowed. */
 export function readJson(input: string | Uint8Array): JsonResult {
-  const size = input.length;
-  if (size > MAX_FILE_BYTES) {
-    const megabytes = (size / 1e6).toFixed(1);
+  if (input.length > MAX_FILE_BYTES)
     return refusal(
       'too-large',
-      `the file is ${megabytes} MB; a design has at most ${MAX_FILE_BYTES / 1e6} MB`,
+      `the file is larger than ${MAX_FILE_BYTES / 1e6} MB, the most a design may have`,
     );
-  }
   const decoded = typeof input === 'string' ? input : decode(input);
   if (typeof decoded !== 'string') return { ok: false, faults: [decoded] };
   const text = decoded.startsWith('\ufeff') ? decoded.slice(1) : decoded;

@@ -33,7 +33,7 @@ const timber = z
 const notes = z.optional(
   z.string().check(
     z.maxLength(limit.MAX_NOTES_CHARACTERS),
-    z.refine((text) => !/[^\P{Cc}\n\t]|\p{Cs}/u.test(text), { params: { code: 'not-plain-text' } }),
+    z.refine((text) => !/[^\P{Cc}\n\r\t]|\p{Cs}/u.test(text), { params: { code: 'not-plain-text' } }),
   ),
 );
 
