@@ -21,6 +21,9 @@ import type { Plane } from './plane.ts';
 /** Most planes that a region may have. */
 export const MAX_REGION_PLANES = 6;
 
+/** Marks of a face that no plane has split yet: none of its edges has one. */
+const NO_MARKS: number[] = [];
+
 interface Piece {
   edges: number[];
   /** Plane of the region that made the edge, or −1; same length as edges. */
@@ -33,7 +36,9 @@ class Carver {
   readonly owner: number;
   readonly tolerance: number;
   distance: Float64Array;
-  known: Uint8Array;
+  stamp: Int32Array;
+  readonly run: number;
+  readonly count: number;
   /** Marked edges of the new faces: key owner · 8 + plane. */
   readonly caps = new Map<number, number[]>();
   /** Existing edges on two planes of the region at once, by their vertices. */
@@ -42,33 +47,39 @@ class Carver {
   readonly outside: (number[] | null)[] = [];
   /** links[p]: bit q set where what plane q split off borders on what plane p split off. */
   readonly links: number[] = [];
+  readonly exits: number[] = [];
+  readonly entries: number[] = [];
   severalWays = false;
+  /** Whether a split of the face at hand ran along an edge that was there before. */
+  usedExisting = false;
 
   constructor(complex: FaceComplex, planes: readonly Plane[], owner: number, tolerance: number) {
     this.complex = complex;
     this.planes = planes;
     this.owner = owner;
     this.tolerance = tolerance;
-    this.distance = new Float64Array(complex.vertexCount * planes.length + 4096);
-    this.known = new Uint8Array(complex.vertexCount + 4096);
+    this.count = planes.length;
+    this.run = ++complex.scratch.run;
+    this.distance = complex.scratch.distance;
+    this.stamp = complex.scratch.stamp;
   }
 
   /** Signed distance of a vertex from a plane of the region, 0 within the tolerance. */
   at(vertex: number, plane: number): number {
-    const count = this.planes.length;
-    if (vertex >= this.known.length || !this.known[vertex]) this.#measure(vertex);
-    return this.distance[vertex * count + plane];
+    if (this.stamp[vertex] !== this.run) this.#measure(vertex);
+    return this.distance[vertex * this.count + plane];
   }
 
   #measure(vertex: number): void {
-    const count = this.planes.length;
-    if (vertex >= this.known.length || (vertex + 1) * count > this.distance.length) {
-      const known = new Uint8Array(2 * vertex + 4096);
-      known.set(this.known);
-      this.known = known;
+    const { count } = this;
+    if (vertex >= this.stamp.length || (vertex + 1) * count > this.distance.length) {
+      const { scratch } = this.complex;
+      const stamp = new Int32Array(2 * vertex + 4096);
+      stamp.set(this.stamp.subarray(0, Math.min(this.stamp.length, stamp.length)));
+      this.stamp = scratch.stamp = stamp;
       const distance = new Float64Array((2 * vertex + 4096) * count);
-      distance.set(this.distance);
-      this.distance = distance;
+      distance.set(this.distance.subarray(0, Math.min(this.distance.length, distance.length)));
+      this.distance = scratch.distance = distance;
     }
     const { xyz } = this.complex;
     const x = xyz[3 * vertex];
@@ -79,48 +90,36 @@ class Carver {
       const d = normal[0] * x + normal[1] * y + normal[2] * z - offset_mm;
       this.distance[vertex * count + p] = Math.abs(d) < this.tolerance ? 0 : d;
     }
-    this.known[vertex] = 1;
+    this.stamp[vertex] = this.run;
   }
 
-  /** Whether a face's box has a part on the inner side of every plane. */
-  boxReaches(face: Face): boolean {
-    for (const { normal, offset_mm } of this.planes) {
-      const low =
-        normal[0] * (normal[0] > 0 ? face.minX : face.maxX) +
-        normal[1] * (normal[1] > 0 ? face.minY : face.maxY) +
-        normal[2] * (normal[2] > 0 ? face.minZ : face.maxZ);
-      if (low - offset_mm > this.tolerance) return false;
-    }
-    return true;
-  }
-
-  /** Carves one face; what remains of it goes to `kept`. */
-  carveFace(face: Face, kept: Face[]): void {
-    const { complex, planes } = this;
+  /** Carves one face of the complex. */
+  carveFace(index: number): void {
+    const { complex, count } = this;
+    const face = complex.faces[index] as Face;
     const edges = complex.expand(face.edges);
     face.edges = edges;
     let anyOutside = false;
-    for (let p = 0; p < planes.length; p++) {
+    for (let p = 0; p < count; p++) {
       let outside = 0;
       for (let i = 0; i < edges.length; i++) if (this.at(complex.halfFrom(edges[i]), p) > 0) outside++;
-      if (outside === edges.length) {
-        kept.push(face);
-        return;
-      }
+      if (outside === edges.length) return;
       if (outside > 0) anyOutside = true;
     }
     if (!anyOutside) {
-      this.#claim(face, kept);
+      this.#claim(index, face);
       return;
     }
+    if (!this.#mayMeet(edges)) return;
     this.#noteCornerEdges(edges);
-    let piece: Piece = { edges, marks: new Array<number>(edges.length).fill(-1) };
     this.severalWays = false;
-    for (let p = 0; p < planes.length; p++) {
+    this.usedExisting = false;
+    for (let p = 0; p < count; p++) {
       this.outside[p] = null;
       this.links[p] = 0;
     }
-    for (let p = 0; p < planes.length && piece.edges.length > 0; p++) {
+    let piece: Piece = { edges, marks: NO_MARKS };
+    for (let p = 0; p < count && piece.edges.length > 0; p++) {
       let crossed = false;
       for (let i = 0; i < piece.edges.length; i++)
         if (this.at(complex.halfFrom(piece.edges[i]), p) > 0) {
@@ -129,24 +128,50 @@ class Carver {
         }
       if (crossed) piece = this.#split(piece, p, face);
     }
-    if (piece.edges.length === 0) {
-      kept.push(face);
-      return;
-    }
-    this.#keepOutside(face, kept);
+    if (piece.edges.length === 0) return;
+    complex.removeFace(index);
+    this.#keepOutside(face);
     for (let i = 0; i < piece.edges.length; i++) {
       const mark = piece.marks[i];
       if (mark < 0) continue;
       if (face.back !== VOID) this.#capEdges(face.back, mark).push(piece.edges[i] ^ 1);
       if (face.front !== VOID) this.#capEdges(face.front, mark).push(piece.edges[i]);
     }
-    const inside = withoutOpposites(piece.edges);
-    if (inside.length > 2)
-      this.#claim(complex.makeFace(inside, face.back, face.front, face.nx, face.ny, face.nz), kept);
+    const back = face.back === VOID ? VOID : this.owner;
+    const front = face.front === VOID ? VOID : this.owner;
+    if (back === front) return;
+    const inside = this.usedExisting ? withoutOpposites(piece.edges) : piece.edges;
+    if (inside.length > 2) complex.addFace(inside, back, front, face.normal);
+  }
+
+  /**
+   * Whether an edge of a face comes within the region (widened by the tolerance). A region of up to three
+   * planes, a slot, reaches through the whole piece and so meets a face only where it meets its edges.
+   */
+  #mayMeet(edges: number[]): boolean {
+    const { complex, count } = this;
+    if (count > 3) return true;
+    const slack = 3 * this.tolerance;
+    for (let i = 0; i < edges.length; i++) {
+      const a = complex.halfFrom(edges[i]);
+      const b = complex.halfTo(edges[i]);
+      let from = 0;
+      let to = 1;
+      for (let p = 0; p < count && from <= to; p++) {
+        const da = this.at(a, p) - slack;
+        const db = this.at(b, p) - slack;
+        if (da <= 0 && db <= 0) continue;
+        if (da > 0 && db > 0) to = -1;
+        else if (da > 0) from = Math.max(from, da / (da - db));
+        else to = Math.min(to, da / (da - db));
+      }
+      if (from <= to) return true;
+    }
+    return false;
   }
 
   /** Gives back what lies outside, without the splits between its pieces: no line is left in a face. */
-  #keepOutside(face: Face, kept: Face[]): void {
+  #keepOutside(face: Face): void {
     const { complex, outside, links } = this;
     for (let p = 0; p < outside.length; p++) {
       let edges = outside[p];
@@ -164,17 +189,19 @@ class Carver {
         merged = true;
       }
       if (merged) edges = withoutOpposites(complex.expand(edges));
-      const loops = this.severalWays || merged ? separateLoops(complex, edges, face) : [edges];
-      for (const loop of loops)
-        if (loop.length > 2)
-          kept.push(complex.makeFace(loop, face.back, face.front, face.nx, face.ny, face.nz));
+      if (!this.severalWays && !merged) {
+        complex.addFace(edges, face.back, face.front, face.normal);
+        continue;
+      }
+      for (const loop of separateLoops(complex, edges, face.normal))
+        if (loop.length > 2) complex.addFace(loop, face.back, face.front, face.normal);
     }
   }
 
-  #claim(face: Face, kept: Face[]): void {
+  #claim(index: number, face: Face): void {
     if (face.back !== VOID) face.back = this.owner;
     if (face.front !== VOID) face.front = this.owner;
-    if (face.back !== face.front) kept.push(face);
+    if (face.back === face.front) this.complex.removeFace(index);
   }
 
   #capEdges(owner: number, plane: number): number[] {
@@ -199,9 +226,12 @@ class Carver {
     const inside: number[] = [];
     const marks: number[] = [];
     const outside: number[] = [];
-    const exits: number[] = [];
-    const entries: number[] = [];
+    const { exits, entries } = this;
+    exits.length = 0;
+    entries.length = 0;
+    const unmarked = piece.marks === NO_MARKS;
     let touching = 0;
+    let onCrossings = 0;
     const { edges } = piece;
     for (let i = 0; i < edges.length; i++) {
       const half = edges[i];
@@ -209,16 +239,18 @@ class Carver {
       const b = complex.halfTo(half);
       const da = this.at(a, p);
       const db = this.at(b, p);
+      const mark = unmarked ? -1 : piece.marks[i];
       if (da === 0) touching++;
       if (da <= 0 && db <= 0) {
         inside.push(half);
-        marks.push(piece.marks[i]);
+        marks.push(mark);
       } else if (da > 0 && db > 0) {
         outside.push(half);
-        this.#link(piece.marks[i], p);
+        this.#link(mark, p);
       } else if (da === 0 || db === 0) {
         outside.push(half);
-        this.#link(piece.marks[i], p);
+        this.#link(mark, p);
+        onCrossings++;
         if (da === 0) exits.push(a);
         else entries.push(b);
       } else {
@@ -235,21 +267,32 @@ class Carver {
           inside.push(second);
           entries.push(middle);
         }
-        marks.push(piece.marks[i]);
-        this.#link(piece.marks[i], p);
+        marks.push(mark);
+        this.#link(mark, p);
       }
     }
     if (exits.length > 1) this.severalWays = true;
-    if (exits.length === 1 && touching === 0) {
-      this.#join(exits[0], entries[0], -1, p, inside, marks, outside);
-    } else {
+    if (exits.length === 1 && touching === onCrossings) {
+      const existing = onCrossings === 2 ? this.#edgeBetween(edges, exits[0], entries[0]) : -1;
+      this.#join(exits[0], entries[0], existing, p, inside, marks, outside);
+    } else if (exits.length > 0) {
       this.#joinAlong(piece, p, face, exits, entries, inside, marks, outside);
     }
     if (outside.length > 0) {
-      const rest = touching > 0 ? withoutOpposites(outside) : outside;
+      const rest = this.usedExisting ? withoutOpposites(outside) : outside;
       if (rest.length > 2) this.outside[p] = rest;
     }
     return { edges: inside, marks };
+  }
+
+  #edgeBetween(edges: number[], a: number, b: number): number {
+    const { complex } = this;
+    for (let i = 0; i < edges.length; i++) {
+      const from = complex.halfFrom(edges[i]);
+      const to = complex.halfTo(edges[i]);
+      if ((from === a && to === b) || (from === b && to === a)) return edges[i];
+    }
+    return -1;
   }
 
   /** Notes that an edge made by plane `mark` borders on what plane p splits off. */
@@ -271,7 +314,7 @@ class Carver {
     outside: number[],
   ): void {
     const { complex } = this;
-    const along = cross([face.nx, face.ny, face.nz], this.planes[p].normal);
+    const along = cross(face.normal, this.planes[p].normal);
     const position = (v: number) => positionAlong(complex.xyz, v, along);
     exits.sort((a, b) => position(a) - position(b));
     entries.sort((a, b) => position(a) - position(b));
@@ -317,11 +360,17 @@ class Carver {
 
   /** The directed edge between two vertices: the existing one, the one on the same two planes, or a new one. */
   #halfBetween(from: number, to: number, existing: number): number {
-    if (existing >= 0) return this.complex.halfFrom(existing) === from ? existing : existing ^ 1;
+    if (existing >= 0) {
+      this.usedExisting = true;
+      return this.complex.halfFrom(existing) === from ? existing : existing ^ 1;
+    }
     if (!this.#onTwoPlanes(from, to)) return 2 * this.complex.addEdge(from, to);
     const key = vertexPair(from, to);
     const known = this.cornerEdges.get(key);
-    if (known !== undefined) return this.complex.halfFrom(known) === from ? known : known ^ 1;
+    if (known !== undefined) {
+      this.usedExisting = true;
+      return this.complex.halfFrom(known) === from ? known : known ^ 1;
+    }
     const half = 2 * this.complex.addEdge(from, to);
     this.cornerEdges.set(key, half);
     return half;
@@ -366,7 +415,7 @@ class Carver {
   }
 
   /** Makes the new faces on the region's planes. */
-  finish(kept: Face[]): void {
+  finish(): void {
     const { complex, planes } = this;
     const owners = new Set<number>();
     for (const key of this.caps.keys()) owners.add(Math.floor(key / 8));
@@ -377,15 +426,9 @@ class Carver {
       for (let p = 0; p < planes.length; p++) {
         const edges = this.caps.get(owner * 8 + p);
         if (!edges || owner === this.owner) continue;
-        const loop = withoutOpposites(complex.expand(edges));
         const { normal } = planes[p];
-        if (loop.length <= 2) continue;
-        const cap = complex.makeFace(loop, this.owner, owner, normal[0], normal[1], normal[2]);
-        const loops = separateLoops(complex, loop, cap);
-        if (loops.length === 1) kept.push(cap);
-        else
-          for (const one of loops)
-            kept.push(complex.makeFace(one, this.owner, owner, cap.nx, cap.ny, cap.nz));
+        for (const loop of separateLoops(complex, withoutOpposites(complex.expand(edges)), normal))
+          if (loop.length > 2) complex.addFace(loop, this.owner, owner, normal);
       }
     }
   }
@@ -478,21 +521,38 @@ export function carve(
 ): void {
   if (planes.length > MAX_REGION_PLANES) throw new Error(`carve: ${planes.length} planes`);
   const carver = new Carver(complex, planes, owner, tolerance_mm);
-  const kept: Face[] = [];
-  const { faces } = complex;
-  const cutFacets: Face[] = [];
-  if (complex.grid) carveGrid(carver, cutFacets);
-  for (let i = 0; i < faces.length; i++) {
-    if (carver.boxReaches(faces[i])) carver.carveFace(faces[i], kept);
-    else kept.push(faces[i]);
+  const before = complex.faces.length;
+  if (complex.grid) carveGrid(carver);
+  carveFaces(carver, before);
+  carver.finish();
+}
+
+/** Carves the faces 0 … count − 1 whose box has a part on the inner side of every plane. */
+function carveFaces(carver: Carver, count: number): void {
+  const { planes, complex, tolerance } = carver;
+  const low = planes.map(({ normal }) => normal.map((n, axis) => (n > 0 ? axis : axis + 3)));
+  for (let i = 0; i < count; i++) {
+    const { boxes } = complex;
+    let reaches = true;
+    for (let p = 0; p < planes.length; p++) {
+      const { normal, offset_mm } = planes[p];
+      const corner = low[p];
+      const nearest =
+        normal[0] * boxes[6 * i + corner[0]] +
+        normal[1] * boxes[6 * i + corner[1]] +
+        normal[2] * boxes[6 * i + corner[2]];
+      // A face that is gone has a box of NaN and reaches nothing.
+      if (!(nearest - offset_mm <= tolerance)) {
+        reaches = false;
+        break;
+      }
+    }
+    if (reaches) carver.carveFace(i);
   }
-  for (const face of cutFacets) carver.carveFace(face, kept);
-  carver.finish(kept);
-  complex.faces = kept;
 }
 
 /** Owners of grid facets wholly inside; facets that the region's planes cross become faces, to be carved. */
-function carveGrid(carver: Carver, cutFacets: Face[]): void {
+function carveGrid(carver: Carver): void {
   const { complex, planes, owner, tolerance } = carver;
   const grid = complex.grid;
   if (!grid) return;
@@ -541,8 +601,8 @@ function carveGrid(carver: Carver, cutFacets: Face[]): void {
       }
       const back = grid.owner[facet];
       grid.owner[facet] = CUT;
-      const [nx, ny, nz] = facetNormal(complex.xyz, v0, v1, v2, v3);
-      cutFacets.push(complex.makeFace(complex.facetEdges(row, c), back, VOID, nx, ny, nz));
+      const normal = facetNormal(complex.xyz, v0, v1, v2, v3);
+      carver.carveFace(complex.addFace(complex.facetEdges(row, c), back, VOID, normal));
     }
   }
 }
@@ -580,7 +640,8 @@ function withoutOpposites(edges: number[]): number[] {
 }
 
 /** The loops of a face one by one, or all together where one of them is a hole. */
-function separateLoops(complex: FaceComplex, edges: number[], face: Face): number[][] {
+function separateLoops(complex: FaceComplex, edges: number[], normal: Vec3): number[][] {
+  if (edges.length < 6) return [edges];
   const starts = new Map<number, number>();
   for (let i = 0; i < edges.length; i++) {
     const v = complex.halfFrom(edges[i]);
@@ -603,11 +664,11 @@ function separateLoops(complex: FaceComplex, edges: number[], face: Face): numbe
     loops.push(loop);
   }
   if (loops.length === 1) return loops;
-  return loops.some((loop) => signedArea(complex, loop, face) < 0) ? [edges] : loops;
+  return loops.some((loop) => signedArea(complex, loop, normal) < 0) ? [edges] : loops;
 }
 
 /** Twice the area of a loop, positive when it runs counter-clockwise about the face's normal. */
-function signedArea(complex: FaceComplex, loop: number[], face: Face): number {
+function signedArea(complex: FaceComplex, loop: number[], normal: Vec3): number {
   const { xyz } = complex;
   const o = 3 * complex.halfFrom(loop[0]);
   let area = 0;
@@ -620,7 +681,8 @@ function signedArea(complex: FaceComplex, loop: number[], face: Face): number {
     const bx = xyz[b] - xyz[o];
     const by = xyz[b + 1] - xyz[o + 1];
     const bz = xyz[b + 2] - xyz[o + 2];
-    area += face.nx * (ay * bz - az * by) + face.ny * (az * bx - ax * bz) + face.nz * (ax * by - ay * bx);
+    area +=
+      normal[0] * (ay * bz - az * by) + normal[1] * (az * bx - ax * bz) + normal[2] * (ax * by - ay * bx);
   }
   return area;
 }

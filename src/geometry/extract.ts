@@ -23,7 +23,7 @@ export function extractSolids(
   groupOf: (owner: number) => number,
 ): Solid[] {
   const builders = Array.from({ length: groupCount }, () => new SolidBuilder());
-  const triangulator = new Triangulator(complex);
+  const triangulator = new Triangulator(complex, needlessVertices(complex));
   const group = (owner: number) => (owner === VOID ? -1 : groupOf(owner));
   const { grid } = complex;
   if (grid) {
@@ -37,16 +37,69 @@ export function extractSolids(
       }
   }
   for (const face of complex.faces) {
+    if (!face) continue;
     const back = group(face.back);
     const front = group(face.front);
     if (back === front) continue;
-    const edges = complex.expand(face.edges);
-    const triples = triangulator.triangles(edges, face.nx, face.ny, face.nz);
+    const triples = triangulator.triangles(face.edges, face.normal);
     if (back >= 0) builders[back].add(triples, false);
     if (front >= 0) builders[front].add(triples, true);
   }
   const local = new Int32Array(complex.vertexCount).fill(-1);
   return builders.map((builder) => builder.build(complex.xyz, local));
+}
+
+/**
+ * Vertices that lie along an edge and end no other: left by cuts whose slot stops short of them. A vertex is
+ * needless when exactly two edges in use meet there (two planar faces then share both, on one line).
+ */
+function needlessVertices(complex: FaceComplex): Uint8Array {
+  const degree = new Uint8Array(complex.vertexCount);
+  const seen = new Uint8Array(complex.edgeCount);
+  const { grid } = complex;
+  const count = (edges: number[]) => {
+    for (let i = 0; i < edges.length; i++) {
+      const edge = edges[i] >> 1;
+      if (seen[edge]) continue;
+      seen[edge] = 1;
+      const a = complex.edgeFrom[edge];
+      const b = complex.edgeTo[edge];
+      if (degree[a] < 3) degree[a]++;
+      if (degree[b] < 3) degree[b]++;
+    }
+  };
+  for (const face of complex.faces) {
+    if (!face) continue;
+    face.edges = complex.expand(face.edges);
+    count(face.edges);
+  }
+  if (grid) {
+    for (let v = 0; v < degree.length && v < grid.ringVertex[grid.ringCount - 1] + grid.columns; v++)
+      degree[v] = 3;
+    for (let row = 0; row < grid.rowCount; row++)
+      for (let column = 0; column < grid.columns; column++) {
+        const owner = grid.owner[row * grid.columns + column];
+        if (owner === CUT || owner === VOID || !facetSplit(complex, grid, row, column)) continue;
+        count(complex.expand(complex.facetEdges(row, column)));
+      }
+  }
+  const needless = new Uint8Array(complex.vertexCount);
+  for (let v = 0; v < degree.length; v++) if (degree[v] === 2) needless[v] = 1;
+  return needless;
+}
+
+function facetSplit(complex: FaceComplex, grid: LatheGrid, row: number, column: number): boolean {
+  const next = column + 1 === grid.columns ? 0 : column + 1;
+  const low = grid.ringEdge[row];
+  const high = grid.ringEdge[row + 1 === grid.ringCount ? 0 : row + 1];
+  const side = grid.rowEdge[row];
+  const { edgeChild } = complex;
+  return (
+    (low >= 0 && edgeChild[low + column] >= 0) ||
+    (high >= 0 && edgeChild[high + column] >= 0) ||
+    edgeChild[side + column] >= 0 ||
+    edgeChild[side + next] >= 0
+  );
 }
 
 function emitFacet(
@@ -61,18 +114,11 @@ function emitFacet(
   const upper = row + 1 === grid.ringCount ? 0 : row + 1;
   const low = grid.ringEdge[row];
   const high = grid.ringEdge[upper];
-  const side = grid.rowEdge[row];
-  const { edgeChild } = complex;
   const v0 = grid.ringVertex[row] + (low < 0 ? 0 : column);
   const v1 = grid.ringVertex[row] + (low < 0 ? 0 : next);
   const v2 = grid.ringVertex[upper] + (high < 0 ? 0 : next);
   const v3 = grid.ringVertex[upper] + (high < 0 ? 0 : column);
-  const split =
-    (low >= 0 && edgeChild[low + column] >= 0) ||
-    (high >= 0 && edgeChild[high + column] >= 0) ||
-    edgeChild[side + column] >= 0 ||
-    edgeChild[side + next] >= 0;
-  if (!split) {
+  if (!facetSplit(complex, grid, row, column)) {
     if (low >= 0) builder.triangle(v0, v1, v2);
     if (high >= 0) builder.triangle(v0, v2, v3);
     return;
@@ -89,7 +135,7 @@ function emitFacet(
   const nz = ux * wy - uy * wx;
   const length = Math.hypot(nx, ny, nz);
   const edges = complex.expand(complex.facetEdges(row, column));
-  builder.add(triangulator.triangles(edges, nx / length, ny / length, nz / length), false);
+  builder.add(triangulator.triangles(edges, [nx / length, ny / length, nz / length]), false);
 }
 
 class SolidBuilder {

@@ -9,6 +9,8 @@
  * A directed edge ("half") is `2 · edge + 0` from edgeFrom to edgeTo, `2 · edge + 1` the other way.
  */
 
+import type { Vec3 } from './vector.ts';
+
 /** Owner outside all material. */
 export const VOID = -2;
 
@@ -18,15 +20,7 @@ export interface Face {
   back: number;
   front: number;
   /** Unit normal, from back to front. */
-  readonly nx: number;
-  readonly ny: number;
-  readonly nz: number;
-  minX: number;
-  minY: number;
-  minZ: number;
-  maxX: number;
-  maxY: number;
-  maxZ: number;
+  readonly normal: Vec3;
 }
 
 /**
@@ -60,8 +54,13 @@ export class FaceComplex {
   /** First of the two edges that an edge was split into (the second is the next one), or −1. */
   edgeChild = new Int32Array(2048);
   edgeCount = 0;
-  faces: Face[] = [];
+  /** null where a face is gone. */
+  faces: (Face | null)[] = [];
+  /** Box of each face: least x, y, z, greatest x, y, z. A face that is gone has none (NaN). */
+  boxes = new Float64Array(6 * 256);
   grid: LatheGrid | null = null;
+  /** Room for carving: distances of vertices from planes, valid where stamp equals the number of the run. */
+  readonly scratch = { distance: new Float64Array(8192), stamp: new Int32Array(4096), run: 0 };
 
   addVertex(x: number, y: number, z: number): number {
     if (3 * this.vertexCount + 3 > this.xyz.length) {
@@ -134,9 +133,15 @@ export class FaceComplex {
     }
   }
 
-  /** Makes a face; its edges must close. */
-  makeFace(edges: number[], back: number, front: number, nx: number, ny: number, nz: number): Face {
-    const { xyz } = this;
+  /** Adds a face; its edges must close. Returns its index. */
+  addFace(edges: number[], back: number, front: number, normal: Vec3): number {
+    const index = this.faces.length;
+    if (6 * index + 6 > this.boxes.length) {
+      const grown = new Float64Array(2 * this.boxes.length);
+      grown.set(this.boxes);
+      this.boxes = grown;
+    }
+    const { xyz, boxes } = this;
     let minX = Infinity;
     let minY = Infinity;
     let minZ = Infinity;
@@ -155,7 +160,20 @@ export class FaceComplex {
       if (z < minZ) minZ = z;
       if (z > maxZ) maxZ = z;
     }
-    return { edges, back, front, nx, ny, nz, minX, minY, minZ, maxX, maxY, maxZ };
+    const box = 6 * index;
+    boxes[box] = minX;
+    boxes[box + 1] = minY;
+    boxes[box + 2] = minZ;
+    boxes[box + 3] = maxX;
+    boxes[box + 4] = maxY;
+    boxes[box + 5] = maxZ;
+    this.faces.push({ edges, back, front, normal });
+    return index;
+  }
+
+  removeFace(index: number): void {
+    this.faces[index] = null;
+    this.boxes.fill(NaN, 6 * index, 6 * index + 6);
   }
 
   /** The directed edges of grid facet (row, column), counter-clockwise from outside; three at the axis. */
@@ -192,23 +210,17 @@ export function prismComplex(
     for (let i = 0; i < n; i++) complex.addEdge(level * n + i, level * n + ((i + 1) % n));
   for (let i = 0; i < n; i++) complex.addEdge(i, n + i);
   const around = Array.from({ length: n }, (_, i) => i);
-  complex.faces.push(
-    complex.makeFace(
-      around.map((i) => 2 * i + 1),
-      owner,
-      VOID,
-      0,
-      0,
-      -1,
-    ),
-    complex.makeFace(
-      around.map((i) => 2 * (n + i)),
-      owner,
-      VOID,
-      0,
-      0,
-      1,
-    ),
+  complex.addFace(
+    around.map((i) => 2 * i + 1),
+    owner,
+    VOID,
+    [0, 0, -1],
+  );
+  complex.addFace(
+    around.map((i) => 2 * (n + i)),
+    owner,
+    VOID,
+    [0, 0, 1],
   );
   for (let i = 0; i < n; i++) {
     const next = (i + 1) % n;
@@ -216,7 +228,7 @@ export function prismComplex(
     const dy = corners[next][1] - corners[i][1];
     const length = Math.hypot(dx, dy);
     const edges = [2 * i, 2 * (2 * n + next), 2 * (n + i) + 1, 2 * (2 * n + i) + 1];
-    complex.faces.push(complex.makeFace(edges, owner, VOID, dy / length, -dx / length, 0));
+    complex.addFace(edges, owner, VOID, [dy / length, -dx / length, 0]);
   }
   return complex;
 }
