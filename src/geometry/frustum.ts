@@ -147,6 +147,8 @@ export function alongCut(cut: Cut, other: HalfSpace): Along {
     const middle = (cut.low_rad + cut.high_rad) / 2;
     const slope =
       (toward * Math.cos(middle) + aside * Math.sin(middle)) * frustum.dr_mm + other.nz * frustum.dz_mm;
+    // A flat ring that lies in the other plane itself: the closed half-space holds all of it.
+    if (Math.abs(slope) <= SAME_MM * frustum.slant_mm) return ALL;
     return slope * sign > 0 ? SAME : OPPOSITE;
   }
   const amplitude = Math.hypot(a, b);

@@ -285,7 +285,7 @@ export class Triangulator {
         boundary++;
       }
     }
-    let triples = earcut(flat, holeStarts.length > 0 ? holeStarts : undefined);
+    let triples = counterClockwise(flat, earcut(flat, holeStarts.length > 0 ? holeStarts : undefined));
     if (!covers(triples, sides, boundary)) {
       this.clipped++;
       triples = clipEars(flat, holeStarts);
@@ -293,15 +293,9 @@ export class Triangulator {
     }
     const chainOf = (i: number, j: number) => sides.get(i * 1048576 + j) ?? [];
     for (let t = 0; t < triples.length; t += 3) {
-      const i = triples[t];
-      const j = triples[t + 1];
-      const k = triples[t + 2];
-      const ccw =
-        (flat[2 * j] - flat[2 * i]) * (flat[2 * k + 1] - flat[2 * i + 1]) -
-          (flat[2 * j + 1] - flat[2 * i + 1]) * (flat[2 * k] - flat[2 * i]) >=
-        0;
-      const forward = ccw || sides.has(i * 1048576 + j) || sides.has(j * 1048576 + k);
-      const [a, b, c] = forward ? [i, j, k] : [i, k, j];
+      const a = triples[t];
+      const b = triples[t + 1];
+      const c = triples[t + 2];
       this.#divide(vertexOf[a], vertexOf[b], vertexOf[c], chainOf(a, b), chainOf(b, c), chainOf(c, a));
     }
   }
@@ -338,28 +332,41 @@ function holds(outer: Loop, hole: Loop): boolean {
   return inside;
 }
 
-/** Whether triangles use every boundary side exactly once, forward, and every other side both ways. */
+/**
+ * Triangles of one orientation, turned counter-clockwise together. One by one it could not be told: a
+ * triangle may be so thin that its own area has no sign.
+ */
+function counterClockwise(flat: number[], triples: number[]): number[] {
+  let area = 0;
+  for (let t = 0; t < triples.length; t += 3) {
+    const i = 2 * triples[t];
+    const j = 2 * triples[t + 1];
+    const k = 2 * triples[t + 2];
+    area +=
+      (flat[j] - flat[i]) * (flat[k + 1] - flat[i + 1]) - (flat[j + 1] - flat[i + 1]) * (flat[k] - flat[i]);
+  }
+  if (area >= 0) return triples;
+  for (let t = 0; t < triples.length; t += 3)
+    [triples[t + 1], triples[t + 2]] = [triples[t + 2], triples[t + 1]];
+  return triples;
+}
+
+/** Whether triangles use every boundary side once, forward, and every other side once each way. */
 function covers(triples: ArrayLike<number>, sides: Map<number, number[]>, boundary: number): boolean {
   const balance = new Map<number, number>();
-  const key = (a: number, b: number) => (a < b ? a * 1048576 + b : b * 1048576 + a);
   for (let t = 0; t < triples.length; t += 3)
     for (let s = 0; s < 3; s++) {
       const a = triples[t + s];
       const b = triples[t + ((s + 1) % 3)];
-      balance.set(key(a, b), (balance.get(key(a, b)) ?? 0) + (a < b ? 1 : -1));
+      const key = a < b ? a * 1048576 + b : b * 1048576 + a;
+      balance.set(key, (balance.get(key) ?? 0) + (a < b ? 1 : -1));
     }
   let found = 0;
-  for (const [k, times] of balance) {
+  for (const [key, times] of balance) {
     if (times === 0) continue;
-    const low = Math.floor(k / 1048576);
-    const high = k % 1048576;
-    const forward = sides.has(low * 1048576 + high);
-    const backward = sides.has(high * 1048576 + low);
-    if (!forward && !backward) return false;
-    if (
-      times !== (forward ? 1 : 0) - (backward ? 1 : 0) &&
-      times !== -((forward ? 1 : 0) - (backward ? 1 : 0))
-    )
+    const low = Math.floor(key / 1048576);
+    const high = key % 1048576;
+    if (!(times === 1 ? sides.has(low * 1048576 + high) : times === -1 && sides.has(high * 1048576 + low)))
       return false;
     found++;
   }
