@@ -68,6 +68,10 @@ test('random turned pieces', () => {
   });
 });
 
+test.each([1096, 1978, 2781, 5713])('block of random design %i, found by a longer run', (seed) => {
+  expect(compare(randomDesign(seed), { turned: false, facets: 64 }).faults).toEqual([]);
+});
+
 describe('turned pieces with planes where they are awkward', () => {
   const facets = 24;
   const options: OracleOptions = { turned: true, facets, rows: 16 };

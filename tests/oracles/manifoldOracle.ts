@@ -41,18 +41,39 @@ export async function manifoldLibrary(): Promise<ManifoldToplevel> {
   return loading;
 }
 
-/** Volume of every part (body, strip layers), mm³, in the order and under the names of the exact solids. */
-export function oracleParts(
-  library: ManifoldToplevel,
-  design: Design,
-  options: OracleOptions,
-): { parts: OraclePart[]; whole_mm3: number } {
-  const slots = slotsOf(design);
+export interface OracleResult {
+  /** Body first, then strip layers in cutting order: the names and the order of the exact solids. */
+  readonly parts: readonly OraclePart[];
+  readonly whole_mm3: number;
+}
+
+/** How far the oracle's own parts may be from its whole, relatively, before it is asked another way. */
+const SELF_CHECK = 1e-8;
+
+/**
+ * Volume of every part. Splitting slot by slot is quick, but about one random design in three thousand, with
+ * faces that coincide, loses up to 7e-5 of the whole on the way; the library's parts then do not add up to
+ * its own whole, and every part is computed from clean solids instead. Throws if that does not add up either.
+ */
+export function oracleParts(library: ManifoldToplevel, design: Design, options: OracleOptions): OracleResult {
+  const quick = splitParts(library, design, options);
+  if (addsUp(quick)) return quick;
+  const careful = separateParts(library, design, options);
+  if (addsUp(careful)) return careful;
+  throw new Error(`manifold-3d contradicts itself on ${design.name}`);
+}
+
+function addsUp({ parts, whole_mm3 }: OracleResult): boolean {
+  const sum = parts.reduce((total, { volume_mm3 }) => total + volume_mm3, 0);
+  return Math.abs(sum - whole_mm3) <= SELF_CHECK * whole_mm3;
+}
+
+/** From the last cut to the first: what falls in a slot is its strip's, the rest goes on to earlier cuts. */
+export function splitParts(library: ManifoldToplevel, design: Design, options: OracleOptions): OracleResult {
   let rest = wholeSolid(library, design, options);
   const whole_mm3 = rest.volume();
   const parts: OraclePart[] = [];
-  // From the last cut to the first: what falls in a slot is its strip's, the rest goes on to earlier cuts.
-  for (const slot of [...slots].reverse()) {
+  for (const slot of slotsOf(design).reverse()) {
     const bounds = layerBounds_mm(slot);
     for (let layer = slot.layers.length - 1; layer >= 0; layer--) {
       const cutter = cutterSolid(library, design, slot, bounds[layer], bounds[layer + 1]);
@@ -65,6 +86,35 @@ export function oracleParts(
   parts.push({ name: partName(null, 0), volume_mm3: rest.volume() });
   rest.delete();
   return { parts: parts.reverse(), whole_mm3 };
+}
+
+/** Each part on its own: (whole ∩ layer) − union of all later slots. */
+function separateParts(library: ManifoldToplevel, design: Design, options: OracleOptions): OracleResult {
+  const slots = slotsOf(design);
+  const whole = wholeSolid(library, design, options);
+  const cutters = slots.map((slot) =>
+    cutterSolid(library, design, slot, -slot.kerf_mm / 2, slot.kerf_mm / 2),
+  );
+  const volumeLess = (solid: Manifold, later: readonly Manifold[]): number => {
+    const union = library.Manifold.union(later);
+    const left = library.Manifold.difference(solid, union);
+    const volume_mm3 = left.volume();
+    [union, left].forEach((made) => made.delete());
+    return volume_mm3;
+  };
+  const parts: OraclePart[] = [{ name: partName(null, 0), volume_mm3: volumeLess(whole, cutters) }];
+  slots.forEach((slot, i) => {
+    const bounds = layerBounds_mm(slot);
+    for (let layer = 0; layer < slot.layers.length; layer++) {
+      const cutter = cutterSolid(library, design, slot, bounds[layer], bounds[layer + 1]);
+      const inside = library.Manifold.intersection(whole, cutter);
+      parts.push({ name: partName(slot, layer), volume_mm3: volumeLess(inside, cutters.slice(i + 1)) });
+      [cutter, inside].forEach((solid) => solid.delete());
+    }
+  });
+  const whole_mm3 = whole.volume();
+  [whole, ...cutters].forEach((solid) => solid.delete());
+  return { parts, whole_mm3 };
 }
 
 /** The block, or outline ∩ block. The caller deletes it. */
