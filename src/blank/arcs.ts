@@ -2,8 +2,19 @@
  * Which strip shows where on the turned surface: exact azimuth intervals on the circle of radius r at height
  * z, and bands of one slot as rows of such intervals (for the unrolled map). Lathe frame, mm, radians,
  * azimuth counter-clockwise seen from the head. Same rule as material.ts: the last cut wins.
+ *
+ * On the circle each of a slot's half-spaces reads a cos φ + b sin φ + c ≤ 0: an arc with closed-form ends.
  */
+import {
+  intersect,
+  subtract,
+  united,
+  whereSinusoidNotPositive,
+  type Intervals,
+} from '../geometry/intervals.ts';
 import type { Profile } from '../geometry/outline.ts';
+import { BODY } from './material.ts';
+import { slotSpaces, type SlotSpaces } from './slotSpaces.ts';
 import type { Slot } from './slots.ts';
 
 /** Azimuths from `from_rad` (in [0, 2π)) counter-clockwise to `to_rad` (≤ from + 2π, may pass 2π). */
@@ -25,17 +36,85 @@ export interface BandRow {
   readonly arcs: readonly Arc[];
 }
 
+const TURN = 2 * Math.PI;
+
 /** Arcs of the circle (z, r) that the slot holds, ascending; a full circle is one arc of 2π from 0. */
 export function slotArcsAt(slot: Slot, z_mm: number, r_mm: number): Arc[] {
-  throw new Error(`not implemented: ${slot.id} ${z_mm} ${r_mm}`);
+  return joinedAtZero(heldOnCircle(slotSpaces(slot), z_mm, r_mm, [0, TURN]));
 }
 
 /** The whole circle (z, r) as arcs of one material each, counter-clockwise from azimuth 0, without gaps. */
 export function materialArcsAt(slots: readonly Slot[], z_mm: number, r_mm: number): MaterialArc[] {
-  throw new Error(`not implemented: ${slots.length} ${z_mm} ${r_mm}`);
+  const arcs: MaterialArc[] = [];
+  let free: Intervals = [0, TURN];
+  for (let i = slots.length - 1; i >= 0 && free.length > 0; i--) {
+    const held = heldOnCircle(slotSpaces(slots[i]), z_mm, r_mm, free);
+    for (let k = 0; k < held.length; k += 2)
+      arcs.push({ from_rad: held[k], to_rad: held[k + 1], material: i });
+    free = subtract(free, held);
+  }
+  for (let k = 0; k < free.length; k += 2)
+    arcs.push({ from_rad: free[k], to_rad: free[k + 1], material: BODY });
+  arcs.sort((a, b) => a.from_rad - b.from_rad);
+  const merged: MaterialArc[] = [];
+  for (const arc of arcs) {
+    const last = merged[merged.length - 1];
+    if (last?.material === arc.material) merged[merged.length - 1] = { ...last, to_rad: arc.to_rad };
+    else merged.push(arc);
+  }
+  return merged;
 }
 
-/** What shows of slot `index` on the outside, row by row at most `step_mm` apart along the outline; rows without any are left out. */
+/**
+ * What shows of slot `index` on the outside, row by row at most `step_mm` apart along the outline, every
+ * vertex of the profile among them; rows without any are left out.
+ */
 export function ringBand(slots: readonly Slot[], profile: Profile, index: number, step_mm = 0.5): BandRow[] {
-  throw new Error(`not implemented: ${slots.length} ${profile.outsideStart} ${index} ${step_mm}`);
+  const spaces = slots.slice(index).map(slotSpaces);
+  const rows: BandRow[] = [];
+  let along_mm = 0;
+  for (let i = profile.outsideStart; i < profile.outsideEnd; i++) {
+    const dz = profile.z_mm[i + 1] - profile.z_mm[i];
+    const dr = profile.r_mm[i + 1] - profile.r_mm[i];
+    const length = Math.hypot(dz, dr);
+    const pieces = Math.max(1, Math.ceil(length / step_mm));
+    const last = i + 1 === profile.outsideEnd ? 0 : 1;
+    for (let k = 0; k <= pieces - last; k++) {
+      const t = k / pieces;
+      const z_mm = profile.z_mm[i] + t * dz;
+      const r_mm = profile.r_mm[i] + t * dr;
+      let shown = heldOnCircle(spaces[0], z_mm, r_mm, [0, TURN]);
+      for (let later = 1; later < spaces.length && shown.length > 0; later++)
+        shown = subtract(shown, heldOnCircle(spaces[later], z_mm, r_mm, shown));
+      if (shown.length > 0)
+        rows.push({ along_mm: along_mm + t * length, z_mm, r_mm, arcs: joinedAtZero(shown) });
+    }
+    along_mm += length;
+  }
+  return rows;
+}
+
+/** The part of `among` that the slot holds on the circle (z, r). */
+function heldOnCircle(slot: SlotSpaces, z_mm: number, r_mm: number, among: Intervals): Intervals {
+  let held = among;
+  for (const space of slot) {
+    const c = space.nz * z_mm - space.c_mm;
+    if (c >= space.horizontal * r_mm && !(c === 0 && space.horizontal * r_mm === 0)) return [];
+    held = intersect(held, whereSinusoidNotPositive(space.nx * r_mm, space.ny * r_mm, c, 0, TURN));
+    if (held.length === 0) return held;
+  }
+  return held;
+}
+
+function joinedAtZero(set: Intervals): Arc[] {
+  const joined = united(set);
+  const last = joined.length - 1;
+  const arcs: Arc[] = [];
+  for (let k = 0; k < joined.length; k += 2) arcs.push({ from_rad: joined[k], to_rad: joined[k + 1] });
+  if (arcs.length > 1 && joined[0] === 0 && joined[last] === TURN) {
+    const tail = arcs.pop() as Arc;
+    arcs.push({ from_rad: tail.from_rad, to_rad: TURN + arcs[0].to_rad });
+    arcs.shift();
+  }
+  return arcs;
 }

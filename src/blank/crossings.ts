@@ -1,8 +1,16 @@
 /**
  * Crossings: the points of the outside where the mid-planes of two slots meet and neither is in its web; the
  * later cut lies over the earlier one (docs/geometry.md, "Rings"). Lathe frame, mm.
+ *
+ * The two mid-planes meet in a line p = a + s d (elementary); on a frustum x² + y² = r(z)² makes that a
+ * quadratic in s. Points on a joint of two frusta are found from both sides and counted once; so is a
+ * tangency, whose two roots part by no more than rounding makes of them. A line that runs within a flat ring
+ * of the outside crosses at the ring's edges.
  */
+import { azimuthOf } from '../geometry/angle.ts';
+import { frustaOf, SAME_MM, type Frustum } from '../geometry/frustum.ts';
 import type { Profile } from '../geometry/outline.ts';
+import { cross, dot, type Vec3 } from '../geometry/vector.ts';
 import type { Slot } from './slots.ts';
 
 export interface Crossing {
@@ -16,7 +24,103 @@ export interface Crossing {
   readonly radius_mm: number;
 }
 
+/** Two crossings of one pair closer than this, as a share of the radius, are one point of touch. */
+const TOUCH = 2e-6;
+
 /** All crossings, by under, over, z, azimuth. */
 export function crossingsOf(slots: readonly Slot[], profile: Profile): Crossing[] {
-  throw new Error(`not implemented: ${slots.length} ${profile.outsideStart}`);
+  const frusta = frustaOf(profile);
+  const crossings: Crossing[] = [];
+  for (let under = 0; under < slots.length; under++)
+    for (let over = under + 1; over < slots.length; over++)
+      crossings.push(...pairCrossings(slots, under, over, frusta));
+  return crossings;
+}
+
+function pairCrossings(
+  slots: readonly Slot[],
+  under: number,
+  over: number,
+  frusta: readonly Frustum[],
+): Crossing[] {
+  const a = slots[under];
+  const b = slots[over];
+  const direction = cross(a.normal, b.normal);
+  const square = dot(direction, direction);
+  if (square < 1e-20) return [];
+  // The point of the line nearest the origin: (ca (nb × d) + cb (d × na)) / |d|².
+  const nbd = cross(b.normal, direction);
+  const dna = cross(direction, a.normal);
+  const start = [0, 1, 2].map((k) => (a.offset_mm * nbd[k] + b.offset_mm * dna[k]) / square);
+  const length = Math.sqrt(square);
+  const line = { start: start as unknown as Vec3, d: direction.map((x) => x / length) as unknown as Vec3 };
+  const points: Vec3[] = [];
+  for (const frustum of frusta) {
+    for (const p of meet(line.start, line.d, frustum)) {
+      if (dot(a.stopNormal, p) > a.stop_mm + SAME_MM || dot(b.stopNormal, p) > b.stop_mm + SAME_MM) continue;
+      const reach = TOUCH * (1 + frustum.ra_mm + frustum.dr_mm);
+      if (!points.some((q) => Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]) <= reach)) points.push(p);
+    }
+  }
+  return inOrder(
+    points.map((p) => {
+      const radius_mm = Math.hypot(p[0], p[1]);
+      const azimuth = radius_mm <= SAME_MM ? 0 : azimuthOf(p[0], p[1]);
+      const azimuth_deg = azimuth > 360 - 1e-9 ? 0 : azimuth;
+      return { under, over, z_mm: p[2], azimuth_deg, radius_mm };
+    }),
+  );
+}
+
+/** Points of a line (d of length 1) on a frustum, its ends included. */
+function meet(origin: Vec3, d: Vec3, frustum: Frustum): Vec3[] {
+  const { za_mm: za, ra_mm: ra, dz_mm: dz, dr_mm: dr } = frustum;
+  // Counted from the line's nearest point to the frustum's end, so that the quadratic keeps its digits.
+  const shift = d[2] * za - dot(origin, d);
+  const a = [0, 1, 2].map((k) => origin[k] + shift * d[k]);
+  const at = (s: number): Vec3 => [a[0] + s * d[0], a[1] + s * d[1], a[2] + s * d[2]];
+  if (dz === 0) {
+    if (Math.abs(d[2]) < 1e-12) return [];
+    const p = at((za - a[2]) / d[2]);
+    const r = Math.hypot(p[0], p[1]);
+    return r >= ra - SAME_MM && r <= ra + dr + SAME_MM ? [p] : [];
+  }
+  const m = dr / dz;
+  // r(z) along the line is r0 + r1 s.
+  const r0 = ra + m * (a[2] - za);
+  const r1 = m * d[2];
+  const c2 = d[0] * d[0] + d[1] * d[1] - r1 * r1;
+  const c1 = a[0] * d[0] + a[1] * d[1] - r0 * r1;
+  const c0 = a[0] * a[0] + a[1] * a[1] - r0 * r0;
+  const zLow = Math.min(za, za + dz) - SAME_MM;
+  const zHigh = Math.max(za, za + dz) + SAME_MM;
+  return roots(c2, c1, c0)
+    .map(at)
+    .filter((p) => p[2] >= zLow && p[2] <= zHigh && ra + m * (p[2] - za) >= -SAME_MM);
+}
+
+/** Real roots of c2 s² + 2 c1 s + c0 = 0; one where they part by less than rounding can tell. */
+function roots(c2: number, c1: number, c0: number): number[] {
+  const scale = c1 * c1 + Math.abs(c2 * c0);
+  if (Math.abs(c2) < 1e-14) return c1 === 0 ? [] : [-c0 / (2 * c1)];
+  const discriminant = c1 * c1 - c2 * c0;
+  if (Math.abs(discriminant) <= 1e-13 * scale) return [-c1 / c2];
+  if (discriminant < 0) return [];
+  const root = Math.sqrt(discriminant);
+  const sum = c1 > 0 ? -(c1 + root) : root - c1;
+  return [sum / c2, c0 / sum];
+}
+
+/** By z, then azimuth, heights that differ by rounding only being the same. */
+function inOrder(crossings: Crossing[]): Crossing[] {
+  const byHeight = [...crossings].sort((p, q) => p.z_mm - q.z_mm);
+  let level = 0;
+  const levels = new Map(
+    byHeight.map((p, i) => {
+      if (i > 0 && p.z_mm - byHeight[i - 1].z_mm > 1e-7) level++;
+      return [p, level] as const;
+    }),
+  );
+  const levelOf = (p: Crossing) => levels.get(p) as number;
+  return byHeight.sort((p, q) => levelOf(p) - levelOf(q) || p.azimuth_deg - q.azimuth_deg);
 }

@@ -15,6 +15,7 @@
  * passes through the cone's apex and the curve is two generators (elementary; derived here).
  */
 import type { HalfSpace } from './halfspace.ts';
+import { whereLinearNotPositive, type Intervals } from './intervals.ts';
 import type { Profile } from './outline.ts';
 import { gaussLegendre } from './quadrature.ts';
 
@@ -109,6 +110,32 @@ export function cutOf(frustum: Frustum, space: HalfSpace): Cut | null {
     if (!(xLow < xHigh)) return null;
   }
   return { frustum, space, c, p, q, w, kappa, low_rad: Math.acos(xHigh), high_rad: Math.acos(xLow) };
+}
+
+/**
+ * Azimuths ψ (0 ≤ ψ ≤ π, each standing for ± ψ) of the generators that the plane holds when it passes through
+ * the cone's apex, else null. A plane that only touches the apex holds none.
+ */
+export function generatorsOf(frustum: Frustum, space: HalfSpace): number[] | null {
+  const c = space.c_mm - space.nz * frustum.za_mm;
+  const w = space.horizontal * frustum.dr_mm;
+  const q = space.nz * frustum.dz_mm;
+  const kappa = frustum.ra_mm * q + frustum.dr_mm * c;
+  const size =
+    frustum.ra_mm * Math.abs(q) + frustum.dr_mm * (Math.abs(c) + space.horizontal * frustum.ra_mm) + w;
+  if (w === 0 || Math.abs(kappa) > 1e-12 * size) return null;
+  return Math.abs(q) <= w ? [Math.acos(-q / w)] : [];
+}
+
+/** Where along the generator at azimuth ψ (from a plane's normal) another half-space holds, in t from 0 to 1. */
+export function alongGenerator(frustum: Frustum, space: HalfSpace, psi: number, other: HalfSpace): Intervals {
+  const toward = other.nx * space.hx + other.ny * space.hy;
+  const aside = other.ny * space.hx - other.nx * space.hy;
+  const facing = toward * Math.cos(psi) + aside * Math.sin(psi);
+  const start = facing * frustum.ra_mm + other.nz * frustum.za_mm - other.c_mm;
+  const step = facing * frustum.dr_mm + other.nz * frustum.dz_mm;
+  if (Math.abs(start) + Math.abs(step) <= SAME_MM) return [0, 1];
+  return whereLinearNotPositive(start, step, 0, 1);
 }
 
 /** t of the curve at ψ, kept in [0, 1]. */
