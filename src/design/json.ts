@@ -174,16 +174,17 @@ function stringEnd(text: string, from: number): number {
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 const WORD = /true|false|null/y;
 
+/** What a number or word looks like that the end of the file has cut short. */
+const BEGUN = /(?:-|[.]|[eE][+-]?|t|tr|tru|f|fa|fal|fals|n|nu|nul)$/y;
+
 /** Index after the number or word that starts at `from`, or −(index of the wrong character) − 1. */
 function scalarEnd(text: string, from: number): number {
-  for (const pattern of [NUMBER, WORD]) {
-    pattern.lastIndex = from;
-    if (pattern.test(text)) return pattern.lastIndex;
-  }
-  // `tru` or `-` at the very end: cut off, not wrong.
-  const rest = text.slice(from, from + 5);
-  const begun = rest === '-' || ['true', 'false', 'null'].some((word) => word.startsWith(rest));
-  return begun && from + rest.length === text.length ? -text.length - 1 : -from - 1;
+  NUMBER.lastIndex = from;
+  WORD.lastIndex = from;
+  const end = NUMBER.test(text) ? NUMBER.lastIndex : WORD.test(text) ? WORD.lastIndex : from;
+  BEGUN.lastIndex = end;
+  if (BEGUN.test(text)) return -text.length - 1;
+  return end > from ? end : -from - 1;
 }
 
 function place(text: string, index: number): string {

@@ -48,7 +48,10 @@ export function checkDesign(value: unknown): ParseResult {
       return { ...refused([newerVersion(version)]), newer: newerFile(value, version) };
     return checkCurrent(migrate(value, version));
   }
-  return checkCurrent(value);
+  const message = version === undefined ? 'is missing' : `${shown(version)} is not a whole number from 1 up`;
+  const code = version === undefined ? 'missing' : 'wrong-version';
+  const rest = checkCurrent({ ...value, version: CURRENT_VERSION });
+  return refused([{ path: 'version', code, message }, ...(rest.ok ? [] : rest.faults)]);
 }
 
 function refused(faults: readonly Fault[]): { ok: false; faults: Fault[] } {

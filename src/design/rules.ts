@@ -110,8 +110,8 @@ function sawRule(document: ShapedDesign, isSound: (path: Path) => boolean, repor
   const saw = { ...DEFAULT_SAW, ...document.saw };
   if (saw.fence_min_deg <= saw.fence_max_deg) return;
   report(
-    ['saw', 'fence_min_deg'],
+    ['saw', 'fence_max_deg'],
     'fence-range',
-    `${saw.fence_min_deg} is above fence_max_deg, ${saw.fence_max_deg}`,
+    `${saw.fence_max_deg} is below fence_min_deg, ${saw.fence_min_deg}`,
   );
 }
