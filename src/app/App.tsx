@@ -1,9 +1,10 @@
 /** The whole window: bar, stations, the station's panel, the stage with its map, and the line of moments. */
 import { BenchContext } from '../panels/bench.ts';
+import { MomentLine } from '../panels/moments/MomentLine.tsx';
 import { AppContext, useApp } from './AppContext.ts';
 import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
-import { MomentLine } from './MomentLine.tsx';
+
 import { StageArea } from './StageArea.tsx';
 import { StationPanel } from './StationPanel.tsx';
 import { StationRail } from './StationRail.tsx';

@@ -1,4 +1,137 @@
-/** The stage: loaded after the first paint, replaced by words where the browser has no WebGL. */
+/**
+ * The stage with its tools. The 3D part is loaded after the first paint; where it cannot run, words take its
+ * place and the map, the numbers and the plan go on without it.
+ */
+import {
+  Component,
+  lazy,
+  Suspense,
+  useCallback,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+  type ComponentType,
+  type ReactNode,
+} from 'react';
+import type { StageProps, StageStatus, Theme } from '../stage/props.ts';
+import { useApp, useAppStore } from './AppContext.ts';
+import { stageVariantsOf, stageViewOf } from './stageView.ts';
+import { StageTools } from './StageTools.tsx';
+
+const stageModules = import.meta.glob<{ Stage: ComponentType<StageProps> }>('../stage/Stage.tsx');
+const loadStage = stageModules['../stage/Stage.tsx'];
+const LazyStage = loadStage ? lazy(async () => ({ default: (await loadStage()).Stage })) : null;
+
+const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
+
 export function StageArea() {
-  return <main className="stage" aria-label="Stage" />;
+  const [webgl] = useState(hasWebGL2);
+  const [status, setStatus] = useState(QUIET);
+  return (
+    <main className="stage" aria-label="Stage">
+      <StageBoundary>
+        {webgl && LazyStage ? (
+          <Suspense fallback={<p className="stage-word">Loading the stage …</p>}>
+            <LiveStage onStatus={setStatus} />
+          </Suspense>
+        ) : (
+          <NoStage reason="This browser offers no WebGL 2, which the 3D picture needs." />
+        )}
+      </StageBoundary>
+      <StageTools />
+      <StageNotice status={status} />
+    </main>
+  );
+}
+
+function LiveStage({ onStatus }: { onStatus: (status: StageStatus) => void }) {
+  const store = useAppStore();
+  const work = useApp((state) => state.work);
+  const design = useApp((state) => state.design);
+  const view = useApp((state) => state.view);
+  const position = useApp((state) => state.position);
+  const pointed = useApp((state) => state.pointed);
+  const theme = useDocumentTheme();
+  const variants = useMemo(() => stageVariantsOf(work, view.compare), [work, view.compare]);
+  const stageView = useMemo(() => stageViewOf(view, design), [view, design]);
+  const highlight = pointed === null ? null : pointed.kind === 'ring' ? pointed.slot : pointed.over;
+  const onHover = useCallback<NonNullable<StageProps['onHover']>>(
+    (hover) =>
+      store
+        .getState()
+        .point(hover === null || hover.slot === null ? null : { kind: 'ring', slot: hover.slot }),
+    [store],
+  );
+  const onDragRing = useCallback<NonNullable<StageProps['onDragRing']>>(
+    (drag) => store.getState().dragRing(drag),
+    [store],
+  );
+  if (!LazyStage) return null;
+  return (
+    <div className="stage-canvas">
+      <LazyStage
+        variants={variants}
+        position={position}
+        view={stageView}
+        theme={theme}
+        finish={view.finish}
+        highlight={highlight}
+        onHover={onHover}
+        onDragRing={onDragRing}
+        onStatus={onStatus}
+      />
+    </div>
+  );
+}
+
+function StageNotice({ status }: { status: StageStatus }) {
+  return (
+    <div className="stage-notice" role="status" aria-live="polite">
+      {status.busy && <span className="computing">Computing solids</span>}
+      {status.message !== null && <span className={`stage-message ${status.level}`}>{status.message}</span>}
+    </div>
+  );
+}
+
+function NoStage({ reason }: { reason: string }) {
+  return (
+    <div className="stage-word" role="note">
+      <p>
+        <strong>No 3D picture here.</strong> {reason}
+      </p>
+      <p>The map, the numbers and the saw plan come from the same engine and work without it.</p>
+    </div>
+  );
+}
+
+/** Keeps the rest of the window alive when the 3D part fails, and says why it did. */
+class StageBoundary extends Component<{ children: ReactNode }, { fault: string | null }> {
+  override state = { fault: null };
+
+  static getDerivedStateFromError(error: unknown): { fault: string } {
+    return { fault: error instanceof Error ? error.message : String(error) };
+  }
+
+  override render() {
+    if (this.state.fault === null) return this.props.children;
+    return <NoStage reason={`The 3D picture stopped: ${String(this.state.fault)}.`} />;
+  }
+}
+
+function hasWebGL2(): boolean {
+  const context = document.createElement('canvas').getContext('webgl2');
+  context?.getExtension('WEBGL_lose_context')?.loseContext();
+  return context !== null;
+}
+
+/** The theme that the root element carries (start.ts sets it). */
+function useDocumentTheme(): Theme {
+  const subscribe = useCallback((notify: () => void) => {
+    const observer = new MutationObserver(notify);
+    observer.observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
+    return () => observer.disconnect();
+  }, []);
+  return useSyncExternalStore(subscribe, () =>
+    document.documentElement.dataset.theme === 'dark' ? 'dark' : 'light',
+  );
 }

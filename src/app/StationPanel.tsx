@@ -1,12 +1,35 @@
 /** The controls of the current station. */
+import { BlankStation } from '../panels/blank/BlankStation.tsx';
+import { FormStation } from '../panels/form/FormStation.tsx';
+import { RingsStation } from '../panels/rings/RingsStation.tsx';
+import type { Station } from '../panels/bench.ts';
 import { useApp } from './AppContext.ts';
 import { STATION_NAMES } from './StationRail.tsx';
 
 export function StationPanel() {
   const station = useApp((state) => state.station);
+  const cuts = useApp((state) => state.design.order.length);
   return (
     <aside className="panel" aria-label={STATION_NAMES[station]}>
-      <h1>{STATION_NAMES[station]}</h1>
+      <div className="panel-head">
+        <h1>{STATION_NAMES[station]}</h1>
+        {station === 'rings' && <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>}
+      </div>
+      <Controls station={station} />
     </aside>
   );
+}
+
+function Controls({ station }: { station: Station }) {
+  switch (station) {
+    case 'blank':
+      return <BlankStation />;
+    case 'rings':
+      return <RingsStation />;
+    case 'form':
+      return <FormStation />;
+    case 'plan':
+    case 'show':
+      return null;
+  }
 }

@@ -5,69 +5,70 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import { momentsOf, type Moment } from '../blank/moments.ts';
 import type { Design } from '../design/document.ts';
+import { formatAngle } from '../design/lengthText.ts';
+import { faultLine } from '../design/faults.ts';
+import { checkDesign } from '../design/parse.ts';
+import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
+import { newGesture } from '../panels/gesture.ts';
 import type { Bench, Pointed, Station, Variant, Work } from '../panels/bench.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
 
-export type Theme = 'light' | 'dark' | 'system';
-export type CameraPreset = 'home' | 'axis' | 'face' | 'entry';
+export type ThemeChoice = 'light' | 'dark' | 'system';
 
-export interface SectionPlane {
+/** The section plane as the maker sets it; sectionOf (stageView.ts) turns it into a plane in millimetres. */
+export interface SectionChoice {
   readonly on: boolean;
-  /** Place along the lathe axis as a share of the length, 0 at the foot. */
-  readonly place: number;
-  /** Angle between the plane and the axis: 0 cuts lengthwise, 90 straight across. */
+  /** 0 lays the plane along the lathe axis, 90 straight across it. */
   readonly tilt_deg: number;
-  /** Azimuth that the plane's normal leans to. */
+  /** Azimuth that the plane faces while it is not straight across. */
   readonly azimuth_deg: number;
+  /** From the middle of the blank along the plane's normal: −1 and 1 are where it leaves the wood. */
+  readonly place: number;
 }
 
-export interface View {
-  readonly section: SectionPlane;
-  /** 0 together, 1 fully pulled apart. */
-  readonly apart: number;
-  readonly stripsInside: boolean;
-  readonly dimensions: boolean;
-  readonly atTheSaw: boolean;
+export interface View extends Omit<StageView, 'section' | 'turntable'> {
+  readonly section: SectionChoice;
+  readonly turntable: boolean;
   /** All variants side by side instead of the active one alone. */
   readonly compare: boolean;
   readonly map: boolean;
-  readonly theme: Theme;
-  /** The last preset asked for; the count tells two equal requests apart. */
-  readonly camera: { readonly preset: CameraPreset; readonly request: number };
+  readonly theme: ThemeChoice;
+  readonly finish: Finish;
 }
 
 export interface AppState extends Bench {
   readonly history: History<Work>;
   readonly view: View;
-  /** Place on the line of moments; whole numbers are the moments, see blank/moments.ts. */
-  readonly position: number;
-  readonly playing: boolean;
   readonly keysShown: boolean;
 
   setStation(station: Station): void;
-  setPosition(position: number): void;
-  stepMoment(by: number): void;
-  setPlaying(playing: boolean): void;
   setView(change: Partial<View>): void;
   showCamera(preset: CameraPreset): void;
   showKeys(shown: boolean): void;
   openDesign(design: Design): void;
   renameDesign(name: string): void;
-  editWork(label: string, change: (work: Work) => Work, gesture?: string): void;
+  /** A ring dragged on the stage: its set moves along the axis, one undo step per drag. */
+  dragRing(drag: RingDrag): void;
 }
 
 export type AppStore = StoreApi<AppState>;
 
+export const HOME_SECTION: SectionChoice = { on: false, tilt_deg: 0, azimuth_deg: 0, place: 0 };
+
 const HOME_VIEW: View = {
-  section: { on: false, place: 0.5, tilt_deg: 0, azimuth_deg: 0 },
+  section: HOME_SECTION,
+  cutaway: null,
   apart: 0,
-  stripsInside: false,
+  xray: false,
   dimensions: false,
   atTheSaw: false,
+  projection: 'perspective',
+  camera: { preset: 'home', nonce: 0 },
+  turntable: false,
   compare: false,
   map: true,
   theme: 'system',
-  camera: { preset: 'home', request: 0 },
+  finish: 'oiled',
 };
 
 export function lastPosition(design: Design): number {
@@ -92,9 +93,14 @@ export function createAppStore(design: Design): AppStore {
     };
     const editWork: AppState['editWork'] = (label, change, gesture) => {
       const { history } = get();
-      setHistory(changed(history, label, change(history.present), gesture ?? null));
+      const next = change(history.present);
+      const fault = firstFault(history.present, next);
+      if (fault !== null) return fault;
+      setHistory(changed(history, label, next, gesture ?? null));
+      return null;
     };
     const work = workOf(design);
+    let dragGesture: string | null = null;
     return {
       history: historyOf(work),
       work,
@@ -114,6 +120,22 @@ export function createAppStore(design: Design): AppStore {
       endGesture: () => set({ history: gestureEnded(get().history) }),
       undo: () => setHistory(undone(get().history)),
       redo: () => setHistory(redone(get().history)),
+      dragRing: ({ variant, slot, center_mm, phase }) => {
+        const { work: current, endGesture, undo, lockedSets } = get();
+        const setId = slot.slice(0, slot.lastIndexOf('.'));
+        if (current.variants[current.active].id !== variant || lockedSets.has(setId)) return;
+        if (phase === 'start') {
+          dragGesture = newGesture();
+          set({ selectedSet: setId });
+        } else if (phase === 'move' && dragGesture !== null) {
+          get().moveSet(setId, center_mm, dragGesture);
+        } else {
+          const moved = dragGesture !== null && get().history.gesture === dragGesture;
+          endGesture();
+          if (phase === 'cancel' && moved) undo();
+          dragGesture = null;
+        }
+      },
       setUnit: (unit) =>
         editWork(unit === 'in' ? 'show inches' : 'show millimetres', (current) => ({
           ...current,
@@ -127,7 +149,18 @@ export function createAppStore(design: Design): AppStore {
         editWork(`open ${opened.name}`, () => next);
         set({ position: lastPosition(opened), selectedSet: opened.sets[0]?.id ?? null });
       },
+      compareAngles: (first_deg, second_deg) => {
+        editWork(`compare ${first_deg}° and ${second_deg}°`, (current) =>
+          angleVariants(activeDesign(current), first_deg, second_deg),
+        );
+        set({ view: { ...get().view, compare: true } });
+      },
       selectSet: (id) => set({ selectedSet: id }),
+      moveSet: (id, center_mm, gesture) => {
+        if (get().lockedSets.has(id)) return;
+        set({ selectedSet: id });
+        get().edit(`move ${id}`, (current) => withSetAt(current, id, center_mm), gesture);
+      },
       point: (target) => set({ pointed: target }),
       setLocked: (id, locked) => {
         const lockedSets = new Set(get().lockedSets);
@@ -148,15 +181,38 @@ export function createAppStore(design: Design): AppStore {
       setView: (change) => set({ view: { ...get().view, ...change } }),
       showCamera: (preset) =>
         set({
-          view: { ...get().view, camera: { preset, request: get().view.camera.request + 1 } },
+          view: { ...get().view, camera: { preset, nonce: get().view.camera.nonce + 1 } },
         }),
       showKeys: (keysShown) => set({ keysShown }),
     };
   });
 }
 
+/** Why a changed variant is no valid design, or null. Variants that did not change are taken as they are. */
+function firstFault(before: Work, after: Work): string | null {
+  for (const variant of after.variants) {
+    if (before.variants.some((known) => known.design === variant.design)) continue;
+    const result = checkDesign(variant.design);
+    if (!result.ok) return result.faults.map(faultLine)[0] ?? 'this is no valid design';
+  }
+  return null;
+}
+
 export function workOf(design: Design): Work {
   return { variants: [{ id: 'v1', name: 'A', design }], active: 0 };
+}
+
+function angleVariants(design: Design, first_deg: number, second_deg: number): Work {
+  const sets = design.sets.map((set) =>
+    set.angle_deg === first_deg ? { ...set, angle_deg: second_deg } : set,
+  );
+  return {
+    variants: [
+      { id: 'v1', name: formatAngle(first_deg), design },
+      { id: 'v2', name: formatAngle(second_deg), design: { ...design, sets } },
+    ],
+    active: 0,
+  };
 }
 
 export function activeDesign(work: Work): Design {
@@ -173,15 +229,25 @@ export function withDesign(work: Work, design: Design): Work {
   return { ...work, variants };
 }
 
-/** Where the scrubber stands after an edit: at the same moment of the new line, the end staying the end. */
+/** The design with a set moved along the axis, to a tenth of a millimetre and within the blank. */
+function withSetAt(design: Design, id: string, center_mm: number): Design {
+  const held = Math.min(Math.max(center_mm, 0), design.blank.length_mm);
+  const placed = Math.round(held * 10) / 10;
+  return {
+    ...design,
+    sets: design.sets.map((set) => (set.id === id ? { ...set, center_mm: placed } : set)),
+  };
+}
+
+/** Where the line of moments stands after an edit: at the same moment of the new line, the end staying the end. */
 export function positionAfter(before: Design, after: Design, position: number): number {
   const old = momentsOf(before);
   const next = momentsOf(after);
   if (position >= old.length - 1) return next.length - 1;
-  const index = Math.floor(position);
+  const index = Math.ceil(position);
   const key = momentKey(before, old[index]);
   const found = next.findIndex((moment) => momentKey(after, moment) === key);
-  return found >= 0 ? found + (position - index) : Math.min(position, next.length - 1);
+  return Math.max(0, Math.min(found >= 0 ? found + (position - index) : position, next.length - 1));
 }
 
 function momentKey(design: Design, moment: Moment): string {

@@ -40,21 +40,33 @@ export interface Bench {
   /** Id of the set that the Rings station edits. */
   readonly selectedSet: string | null;
   readonly pointed: Pointed | null;
+  /** Place on the line of moments: a whole number n is moment n complete. */
+  readonly position: number;
+  readonly playing: boolean;
   /** Sets that drags and spacing leave alone; a matter of the screen, not of the design. */
   readonly lockedSets: ReadonlySet<string>;
 
   /**
-   * Changes the design. Changes with the same gesture fold into one undo step until endGesture or another
-   * change; a change that returns the same document is no step.
+   * Changes the design; null when done, else why the new document cannot be (the old one stays). Changes with
+   * the same gesture fold into one undo step until endGesture or another change.
    */
-  edit(label: string, change: (design: Design) => Design, gesture?: string): void;
+  edit(label: string, change: (design: Design) => Design, gesture?: string): string | null;
   endGesture(): void;
   undo(): void;
   redo(): void;
   setUnit(unit: DisplayUnit): void;
+  /** Changes the work as a whole: variants added, renamed, chosen. */
+  editWork(label: string, change: (work: Work) => Work, gesture?: string): string | null;
+  /** Two variants side by side: the design as it is, and with the sets of the first angle at the second. */
+  compareAngles(first_deg: number, second_deg: number): void;
   selectSet(id: string | null): void;
+  /** Moves a set along the axis unless it is locked; held to the blank. */
+  moveSet(id: string, center_mm: number, gesture: string): void;
   point(target: Pointed | null): void;
   setLocked(id: string, locked: boolean): void;
+  setPosition(position: number): void;
+  stepMoment(by: number): void;
+  setPlaying(playing: boolean): void;
 }
 
 /** The part of a store that readers need; a wider store fits. */
@@ -62,8 +74,12 @@ export type BenchStore = Pick<StoreApi<Bench>, 'getState' | 'getInitialState' | 
 
 export const BenchContext = createContext<BenchStore | null>(null);
 
-export function useBench<T>(select: (bench: Bench) => T): T {
+export function useBenchStore(): BenchStore {
   const store = useContext(BenchContext);
   if (!store) throw new Error('a panel stands outside the BenchContext');
-  return useStore(store, select);
+  return store;
+}
+
+export function useBench<T>(select: (bench: Bench) => T): T {
+  return useStore(useBenchStore(), select);
 }

@@ -1,0 +1,99 @@
+/** Settings of the section plane and of the parts pulled apart, shown on the stage while they are on. */
+import type { ReactNode } from 'react';
+import { useApp } from './AppContext.ts';
+import { sectionReach_mm } from './stageView.ts';
+import { HOME_SECTION, type SectionChoice } from './store.ts';
+
+export function SectionCard() {
+  const view = useApp((state) => state.view);
+  const blank = useApp((state) => state.design.blank);
+  const setView = useApp((state) => state.setView);
+  const { section, apart } = view;
+  const change = (to: Partial<SectionChoice>) => setView({ section: { ...section, ...to } });
+  if (!section.on && apart === 0) return null;
+  return (
+    <div className="stage-card">
+      {section.on && (
+        <fieldset>
+          <legend>Section plane</legend>
+          <Slider
+            label="Place"
+            text={`${(section.place * sectionReach_mm(section, blank)).toFixed(1)} mm from the middle`}
+            min={-1}
+            max={1}
+            step={0.01}
+            value={section.place}
+            onChange={(place) => change({ place })}
+          />
+          <Slider
+            label="Tilt"
+            text={`${section.tilt_deg}°${section.tilt_deg === 0 ? ', along the axis' : section.tilt_deg === 90 ? ', across' : ''}`}
+            min={0}
+            max={90}
+            step={1}
+            value={section.tilt_deg}
+            onChange={(tilt_deg) => change({ tilt_deg })}
+          />
+          <Slider
+            label="Turned to"
+            text={`${section.azimuth_deg}°`}
+            min={0}
+            max={360}
+            step={5}
+            value={section.azimuth_deg}
+            onChange={(azimuth_deg) => change({ azimuth_deg })}
+          />
+          <button
+            type="button"
+            className="button quiet"
+            onClick={() => change({ ...HOME_SECTION, on: true })}
+          >
+            Through the axis
+          </button>
+        </fieldset>
+      )}
+      {apart > 0 && (
+        <fieldset>
+          <legend>Parts apart</legend>
+          <Slider
+            label="Distance"
+            text={`${Math.round(apart * 100)} %`}
+            min={0.02}
+            max={1}
+            step={0.02}
+            value={apart}
+            onChange={(value) => setView({ apart: value })}
+          />
+        </fieldset>
+      )}
+    </div>
+  );
+}
+
+interface SliderProps {
+  readonly label: string;
+  readonly text: ReactNode;
+  readonly min: number;
+  readonly max: number;
+  readonly step: number;
+  readonly value: number;
+  readonly onChange: (value: number) => void;
+}
+
+function Slider({ label, text, min, max, step, value, onChange }: SliderProps) {
+  return (
+    <label className="card-slider">
+      <span>
+        {label} <output>{text}</output>
+      </span>
+      <input
+        type="range"
+        min={min}
+        max={max}
+        step={step}
+        value={value}
+        onChange={(event) => onChange(event.target.valueAsNumber)}
+      />
+    </label>
+  );
+}

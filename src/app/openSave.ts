@@ -1,0 +1,87 @@
+/**
+ * Opening and saving design files: the file picker where the browser has one, a download and a plain file
+ * field elsewhere. Reading never changes what is open unless the file is good.
+ */
+import { serializeDesign } from '../design/serialize.ts';
+import { parseDesign } from '../design/parse.ts';
+import type { Fault } from '../design/faults.ts';
+import type { Design } from '../design/document.ts';
+import { MAX_FILE_BYTES } from '../design/limits.ts';
+
+export const FILE_ENDING = '.kerfweave.json';
+
+export type Opened =
+  | { readonly ok: true; readonly design: Design }
+  | { readonly ok: false; readonly fileName: string; readonly faults: readonly Fault[] };
+
+/** Reads a design file that the user chose or dropped. */
+export async function readDesignFile(file: File): Promise<Opened> {
+  if (file.size > MAX_FILE_BYTES) {
+    const message = `is ${Math.round(file.size / 1e6)} MB; a design file has at most ${MAX_FILE_BYTES / 1e6} MB`;
+    return { ok: false, fileName: file.name, faults: [{ path: '', code: 'too-large', message }] };
+  }
+  let bytes: Uint8Array;
+  try {
+    bytes = new Uint8Array(await file.arrayBuffer());
+  } catch (error) {
+    const message = `cannot be read: ${error instanceof Error ? error.message : String(error)}`;
+    return { ok: false, fileName: file.name, faults: [{ path: '', code: 'unreadable', message }] };
+  }
+  const result = parseDesign(bytes);
+  if (result.ok) return { ok: true, design: result.design };
+  return { ok: false, fileName: file.name, faults: result.faults };
+}
+
+/** A file name that every system takes, from the design's name. */
+export function fileNameOf(design: Design): string {
+  const stem = design.name
+    .normalize('NFKD')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .toLowerCase()
+    .slice(0, 60);
+  return `${stem === '' ? 'design' : stem}${FILE_ENDING}`;
+}
+
+interface SaveFilePicker {
+  showSaveFilePicker(options: {
+    suggestedName: string;
+    types: { description: string; accept: Record<string, string[]> }[];
+  }): Promise<FileSystemFileHandle>;
+}
+
+function hasSavePicker(scope: object): scope is SaveFilePicker {
+  return 'showSaveFilePicker' in scope;
+}
+
+/** Saves the design; false when the user closed the picker without choosing. Throws with the reason on failure. */
+export async function saveDesignFile(design: Design): Promise<boolean> {
+  const text = serializeDesign(design);
+  if (hasSavePicker(window)) {
+    let handle: FileSystemFileHandle;
+    try {
+      handle = await window.showSaveFilePicker({
+        suggestedName: fileNameOf(design),
+        types: [{ description: 'Kerfweave design', accept: { 'application/json': ['.json'] } }],
+      });
+    } catch (error) {
+      if (error instanceof DOMException && error.name === 'AbortError') return false;
+      throw error;
+    }
+    const stream = await handle.createWritable();
+    await stream.write(text);
+    await stream.close();
+    return true;
+  }
+  download(new Blob([text], { type: 'application/json' }), fileNameOf(design));
+  return true;
+}
+
+export function download(blob: Blob, fileName: string): void {
+  const address = URL.createObjectURL(blob);
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = fileName;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}

@@ -1,0 +1,45 @@
+/** From the view as the maker sets it to the stage's properties. Lathe frame, mm. */
+import type { Blank, Design } from '../design/document.ts';
+import { sectionGeometry, support_mm } from '../design/section.ts';
+import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import type { SectionView, StageVariant, StageView } from '../stage/props.ts';
+import type { AppState, SectionChoice } from './store.ts';
+
+/** The plane of a section choice; its normal points to the wood that is taken away. */
+export function sectionOf(choice: SectionChoice, blank: Blank): SectionView | null {
+  if (!choice.on) return null;
+  const across = cosDeg(choice.tilt_deg);
+  const along = sinDeg(choice.tilt_deg);
+  const normal = [across * cosDeg(choice.azimuth_deg), across * sinDeg(choice.azimuth_deg), along] as const;
+  const middle_mm = (along * blank.length_mm) / 2;
+  return { normal, offset_mm: middle_mm + choice.place * sectionReach_mm(choice, blank) };
+}
+
+/** How far the blank reaches from its middle along the plane's normal, mm. */
+export function sectionReach_mm(choice: SectionChoice, blank: Blank): number {
+  const section = sectionGeometry(blank.section);
+  return (
+    Math.abs(cosDeg(choice.tilt_deg)) * support_mm(section, choice.azimuth_deg) +
+    Math.abs(sinDeg(choice.tilt_deg)) * (blank.length_mm / 2)
+  );
+}
+
+export function stageViewOf(view: AppState['view'], design: Design): StageView {
+  return {
+    section: sectionOf(view.section, design.blank),
+    cutaway: view.cutaway,
+    apart: view.apart,
+    xray: view.xray,
+    dimensions: view.dimensions,
+    atTheSaw: view.atTheSaw,
+    projection: view.projection,
+    camera: view.camera,
+    turntable: view.turntable,
+  };
+}
+
+/** What stands on the stage: the active variant alone, or all of them side by side. */
+export function stageVariantsOf(work: AppState['work'], compare: boolean): StageVariant[] {
+  const shown = compare ? work.variants : [work.variants[work.active]];
+  return shown.map(({ id, name, design }) => ({ key: id, label: name, design }));
+}

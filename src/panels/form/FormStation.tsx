@@ -1,0 +1,274 @@
+/** Station 3: starter forms, the outline with its points, solid or hollow. Lengths mm. */
+import { Plus, Spline, Trash2, Waypoints } from 'lucide-react';
+import { useState } from 'react';
+import type { Design, Form } from '../../design/document.ts';
+import {
+  addOutlinePoint,
+  moveOutlinePoint,
+  removeOutlinePoint,
+  setForm,
+  toggleSmooth,
+} from '../../design/formEdits.ts';
+import { filled, hollowed, isHollow } from '../../design/forms.ts';
+import { formatLength } from '../../design/lengthText.ts';
+import { MM_PER_INCH } from '../../design/units.ts';
+import { bezierAt, outlineSegment } from '../../geometry/outline.ts';
+import { useBench } from '../bench.ts';
+import { NumberField } from '../fields/NumberField.tsx';
+import { lengthQuantity } from '../fields/quantity.ts';
+import { Segmented } from '../fields/Segmented.tsx';
+import { useElementWidth } from '../useElementWidth.ts';
+import { OutlineEditor } from './OutlineEditor.tsx';
+import { StarterForms } from './StarterForms.tsx';
+import './form.css';
+
+export function FormStation() {
+  const design = useBench((bench) => bench.design);
+  const edit = useBench((bench) => bench.edit);
+  return (
+    <>
+      <StarterForms design={design} />
+      {design.form ? (
+        <Outline design={design} form={design.form} />
+      ) : (
+        <p className="group lede">The blank is left square. Choose a form to turn it.</p>
+      )}
+      {design.form && (
+        <div className="group">
+          <button
+            type="button"
+            className="button"
+            onClick={() => edit('leave the blank square', (current) => setForm(current, null))}
+          >
+            Leave the blank square
+          </button>
+        </div>
+      )}
+    </>
+  );
+}
+
+function Outline({ design, form }: { design: Design; form: Form }) {
+  const edit = useBench((bench) => bench.edit);
+  const endGesture = useBench((bench) => bench.endGesture);
+  const [selected, setSelected] = useState(1);
+  const [snap, setSnap] = useState(true);
+  const [reason, setReason] = useState<string | null>(null);
+  const [holder, width_px] = useElementWidth();
+  const { unit } = design;
+  const quantity = lengthQuantity(unit);
+  const index = Math.min(selected, form.outline.length - 1);
+  const point = form.outline[index];
+  const isEnd = index === 0 || index === form.outline.length - 1;
+  const grid_mm = snap ? (unit === 'in' ? MM_PER_INCH / 32 : 0.5) : null;
+  const name = (i: number) =>
+    `Point ${i + 1}, ${form.outline[i].smooth ? 'smooth' : 'corner'}, ${formatLength(form.outline[i].z_mm, unit)} from the foot, ${formatLength(form.outline[i].r_mm, unit)} from the axis`;
+
+  const add = () => {
+    const after = Math.min(index, form.outline.length - 2);
+    const [z_mm, r_mm] = bezierAt(outlineSegment(form.outline, after), 0.5);
+    const curved = form.outline[after].smooth === true || form.outline[after + 1].smooth === true;
+    const added = { z_mm: hundredths(z_mm), r_mm: hundredths(r_mm), smooth: curved };
+    setReason(edit('add a point', (current) => addOutlinePoint(current, after + 1, added)));
+    setSelected(after + 1);
+  };
+
+  return (
+    <>
+      <section className="group" aria-label="Outline">
+        <div className="group-head">
+          <h2>Outline</h2>
+          <label className="switch">
+            <input type="checkbox" checked={snap} onChange={(event) => setSnap(event.target.checked)} />
+            {unit === 'in' ? 'Snap to 1/32 in' : 'Snap to 0.5 mm'}
+          </label>
+        </div>
+        <div ref={holder} className="outline-holder">
+          {width_px > 0 && (
+            <OutlineEditor
+              design={design}
+              form={form}
+              width_px={width_px}
+              height_px={460}
+              grid_mm={grid_mm}
+              selected={index}
+              onSelect={setSelected}
+              onReason={setReason}
+              pointName={name}
+            />
+          )}
+        </div>
+        <p className="legend">
+          <span className="key-web" aria-hidden="true" /> Zone of the webs: a ring that comes to the surface
+          here shows a gap.
+        </p>
+        {reason !== null && (
+          <p className="reason" role="alert">
+            {reason}
+          </p>
+        )}
+      </section>
+      <section className="group" aria-label={`Point ${index + 1}`}>
+        <div className="group-head">
+          <h2>
+            Point {index + 1} of {form.outline.length}
+          </h2>
+          <div className="point-actions">
+            <button
+              type="button"
+              className="icon"
+              aria-pressed={point.smooth === true}
+              aria-label="Smooth"
+              title={point.smooth ? 'Smooth: make it a corner' : 'Corner: make it smooth'}
+              disabled={isEnd}
+              onClick={() => setReason(edit('corner or smooth', (current) => toggleSmooth(current, index)))}
+            >
+              {point.smooth ? <Spline /> : <Waypoints />}
+            </button>
+            <button
+              type="button"
+              className="icon"
+              aria-label="Add a point after this one"
+              title="Add a point after this one"
+              onClick={add}
+            >
+              <Plus />
+            </button>
+            <button
+              type="button"
+              className="icon"
+              aria-label="Remove this point"
+              title="Remove this point"
+              disabled={isEnd || form.outline.length <= 3}
+              onClick={() => {
+                setReason(edit('remove a point', (current) => removeOutlinePoint(current, index)));
+                setSelected(Math.max(index - 1, 0));
+              }}
+            >
+              <Trash2 />
+            </button>
+          </div>
+        </div>
+        <NumberField
+          label="From the foot"
+          value={point.z_mm}
+          quantity={quantity}
+          min={-3000}
+          max={3000}
+          onChange={(z_mm, gesture) =>
+            setReason(
+              edit('move a point', (current) => moveOutlinePoint(current, index, z_mm, point.r_mm), gesture),
+            )
+          }
+          onSettle={endGesture}
+        />
+        <NumberField
+          label="Diameter"
+          value={2 * point.r_mm}
+          quantity={quantity}
+          min={0}
+          max={2000}
+          disabled={isEnd}
+          onChange={(diameter_mm, gesture) =>
+            setReason(
+              edit(
+                'move a point',
+                (current) => moveOutlinePoint(current, index, point.z_mm, diameter_mm / 2),
+                gesture,
+              ),
+            )
+          }
+          onSettle={endGesture}
+        />
+      </section>
+      <Inside design={design} form={form} />
+    </>
+  );
+}
+
+function hundredths(value: number): number {
+  return Math.round(value * 100) / 100;
+}
+
+/** Solid, or hollowed to a wall; the inside's points can then be moved like the others. */
+function Inside({ design, form }: { design: Design; form: Form }) {
+  const edit = useBench((bench) => bench.edit);
+  const endGesture = useBench((bench) => bench.endGesture);
+  const hollow = isHollow(form.outline);
+  const largest_mm = Math.max(...form.outline.map((point) => point.r_mm));
+  const [wall_mm, setWall] = useState(() => hundredths(largest_mm * 0.12));
+  const [floor_mm, setFloor] = useState(() => hundredths(design.blank.length_mm * 0.1));
+  const [reason, setReason] = useState<string | null>(null);
+  const hollowTo = (wall: number, floor: number, gesture?: string) =>
+    setReason(
+      edit(
+        'hollow',
+        (current) =>
+          current.form
+            ? setForm(current, { outline: hollowed(current.form.outline, wall, floor).map(roundedPoint) })
+            : current,
+        gesture,
+      ),
+    );
+  return (
+    <section className="group" aria-label="Inside">
+      <Segmented
+        label="Inside"
+        field
+        value={hollow ? 'hollow' : 'solid'}
+        choices={[
+          { value: 'solid', name: 'Solid' },
+          { value: 'hollow', name: 'Hollow' },
+        ]}
+        onChange={(choice) => {
+          if (choice === 'hollow') hollowTo(wall_mm, floor_mm);
+          else
+            setReason(
+              edit('fill the inside', (current) =>
+                current.form ? setForm(current, { outline: filled(current.form.outline) }) : current,
+              ),
+            );
+        }}
+      />
+      {hollow && (
+        <>
+          <NumberField
+            label="Wall"
+            value={wall_mm}
+            quantity={lengthQuantity(design.unit)}
+            min={0.5}
+            max={Math.max(largest_mm * 0.9, 1)}
+            onChange={(value, gesture) => {
+              setWall(value);
+              hollowTo(value, floor_mm, gesture);
+            }}
+            onSettle={endGesture}
+          />
+          <NumberField
+            label="Floor"
+            value={floor_mm}
+            quantity={lengthQuantity(design.unit)}
+            min={0.5}
+            max={design.blank.length_mm * 0.95}
+            onChange={(value, gesture) => {
+              setFloor(value);
+              hollowTo(wall_mm, value, gesture);
+            }}
+            onSettle={endGesture}
+          />
+          <p className="lede">Wall and floor draw the inside anew; its points can be moved afterwards.</p>
+        </>
+      )}
+      {reason !== null && (
+        <p className="reason" role="alert">
+          {reason}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function roundedPoint(point: { z_mm: number; r_mm: number; smooth?: boolean }) {
+  const place = { z_mm: hundredths(point.z_mm), r_mm: hundredths(point.r_mm) };
+  return point.smooth ? { ...place, smooth: true } : place;
+}

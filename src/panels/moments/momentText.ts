@@ -1,0 +1,83 @@
+/** The moments in words: what a place on the line is called and what stands beside the name. */
+import { faceLetterAt, sectionGeometry } from '../../blank/section.ts';
+import type { Moment } from '../../blank/moments.ts';
+import type { Design, SlotSet } from '../../design/document.ts';
+import { timberById } from '../../timber/timbers.ts';
+
+export interface MomentWords {
+  readonly title: string;
+  readonly detail: string;
+}
+
+export function momentWords(design: Design, moment: Moment): MomentWords {
+  switch (moment.kind) {
+    case 'block':
+      return { title: 'Sawn block', detail: timberName(design.blank.timber) };
+    case 'quarter-turn': {
+      const { face, azimuth_deg } = slotPlace(design, moment);
+      return {
+        title: face === null ? `Turn ${number(azimuth_deg)}° to the fence` : `Turn face ${face} to the fence`,
+        detail: `before cut ${(moment.slot ?? 0) + 1}`,
+      };
+    }
+    case 'cut': {
+      const { set, id, face, azimuth_deg } = slotPlace(design, moment);
+      const against = face === null ? `azimuth ${number(azimuth_deg)}°` : `face ${face}`;
+      return {
+        title: `Cut ${(moment.slot ?? 0) + 1}`,
+        detail: `${id}, ${number(set.angle_deg)}°, ${against} at the fence`,
+      };
+    }
+    case 'strip': {
+      const { set, id } = slotPlace(design, moment);
+      const timbers = [...new Set(set.strip.layers.map((layer) => timberName(layer.timber)))];
+      return {
+        title: `Strip ${(moment.slot ?? 0) + 1}`,
+        detail: `${timbers.join(' and ')} glued into ${id}`,
+      };
+    }
+    case 'glued':
+      return { title: 'Glued block', detail: count(design.order.length, 'strip') };
+    case 'turned':
+      return { title: 'Turned outside', detail: 'on the lathe' };
+    case 'hollowed':
+      return { title: 'Hollowed', detail: 'on the lathe' };
+    case 'finished':
+      return { title: 'Finished', detail: count(design.order.length, 'ring') };
+  }
+}
+
+interface SlotPlace {
+  readonly id: string;
+  readonly set: SlotSet;
+  readonly azimuth_deg: number;
+  readonly face: string | null;
+}
+
+function slotPlace(design: Design, moment: Moment): SlotPlace {
+  const id = design.order[moment.slot ?? 0];
+  for (const set of design.sets) {
+    for (const [n, azimuth_deg] of set.fence_azimuths_deg.entries()) {
+      if (`${set.id}.${n + 1}` === id)
+        return {
+          id,
+          set,
+          azimuth_deg,
+          face: faceLetterAt(sectionGeometry(design.blank.section), azimuth_deg),
+        };
+    }
+  }
+  throw new Error(`order names ${id}, which no set has`);
+}
+
+export function timberName(id: string): string {
+  return timberById(id)?.name ?? id;
+}
+
+function number(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}
+
+export function count(n: number, thing: string): string {
+  return `${n} ${thing}${n === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,133 @@
+/**
+ * From which sides a set is cut: two to eight azimuths spread evenly, one alone, or free ones. An azimuth is
+ * that of the face at the fence, counter-clockwise seen from the head, degrees.
+ */
+import { Plus, X } from 'lucide-react';
+import type { Design, SlotSet } from '../../design/document.ts';
+import type { SetChange } from '../../design/edits.ts';
+import { faceLetterAt, sectionGeometry } from '../../design/section.ts';
+import { normalizeDegrees } from '../../geometry/angle.ts';
+import { NumberField } from '../fields/NumberField.tsx';
+import { ANGLE } from '../fields/quantity.ts';
+import { Segmented } from '../fields/Segmented.tsx';
+
+const COUNTS = [1, 2, 3, 4, 6, 8] as const;
+
+export interface AzimuthFieldProps {
+  readonly design: Design;
+  readonly set: SlotSet;
+  readonly onChange: (label: string, change: SetChange, gesture?: string) => void;
+  readonly onSettle: () => void;
+}
+
+export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldProps) {
+  const azimuths = set.fence_azimuths_deg;
+  const even = evenCount(azimuths);
+  const section = sectionGeometry(design.blank.section);
+  const change = (next: readonly number[], gesture?: string) =>
+    onChange('faces', { fence_azimuths_deg: next }, gesture);
+  return (
+    <>
+      <Segmented
+        label="Cuts around the blank"
+        field
+        value={even ?? 0}
+        choices={[
+          ...COUNTS.map((n) => ({ value: n as number, name: String(n), title: `${n} around` })),
+          { value: 0, name: 'Free', title: 'Free azimuths' },
+        ]}
+        onChange={(n) => {
+          if (n > 0) change(evenAzimuths(n, azimuths[0] ?? 0));
+          else change(freed(azimuths));
+        }}
+      />
+      {even !== null ? (
+        <NumberField
+          label={firstName(faceLetterAt(section, azimuths[0]))}
+          value={azimuths[0]}
+          quantity={ANGLE}
+          min={0}
+          max={359.99}
+          onChange={(azimuth, gesture) => change(evenAzimuths(even, azimuth), gesture)}
+          onSettle={onSettle}
+        />
+      ) : (
+        <div className="free-azimuths">
+          {azimuths.map((azimuth, i) => (
+            <div key={i} className="removable">
+              <NumberField
+                label={`${set.id}.${i + 1} ${faceWords(faceLetterAt(section, azimuth))}`}
+                value={azimuth}
+                quantity={ANGLE}
+                min={0}
+                max={359.99}
+                onChange={(value, gesture) => change(azimuths.with(i, value), gesture)}
+                onSettle={onSettle}
+              />
+              <button
+                type="button"
+                className="icon"
+                aria-label={`Remove cut ${set.id}.${i + 1}`}
+                disabled={azimuths.length === 1}
+                onClick={() => change(azimuths.toSpliced(i, 1))}
+              >
+                <X />
+              </button>
+            </div>
+          ))}
+          <button
+            type="button"
+            className="button quiet"
+            onClick={() => change([...azimuths, nextFree(azimuths)])}
+          >
+            <Plus /> Add a cut
+          </button>
+        </div>
+      )}
+    </>
+  );
+}
+
+function firstName(letter: string | null): string {
+  return letter === null ? 'First azimuth, on no face' : `First azimuth, face ${letter}`;
+}
+
+function faceWords(letter: string | null): string {
+  return letter === null ? 'on no face' : `face ${letter}`;
+}
+
+export function evenAzimuths(n: number, first_deg: number): number[] {
+  return Array.from({ length: n }, (_, i) => normalizeDegrees(first_deg + (i * 360) / n));
+}
+
+/** How many evenly spread azimuths these are, when their number is one of the choices and they go around in order. */
+export function evenCount(azimuths_deg: readonly number[]): number | null {
+  const n = azimuths_deg.length;
+  if (!COUNTS.some((count) => count === n)) return null;
+  const expected = evenAzimuths(n, azimuths_deg[0]);
+  return expected.every((azimuth, i) => Math.abs(azimuth - normalizeDegrees(azimuths_deg[i])) < 1e-6)
+    ? n
+    : null;
+}
+
+/** The same azimuths, no longer evenly spread: the last one stands a little further on. */
+function freed(azimuths_deg: readonly number[]): number[] {
+  return azimuths_deg.map((azimuth, i) =>
+    i === azimuths_deg.length - 1 ? normalizeDegrees(azimuth + 15) : azimuth,
+  );
+}
+
+/** The middle of the widest gap. */
+function nextFree(azimuths_deg: readonly number[]): number {
+  const sorted = azimuths_deg.map(normalizeDegrees).sort((a, b) => a - b);
+  let best = 0;
+  let widest = -1;
+  sorted.forEach((azimuth, i) => {
+    const next = i + 1 < sorted.length ? sorted[i + 1] : sorted[0] + 360;
+    if (next - azimuth > widest) {
+      widest = next - azimuth;
+      best = normalizeDegrees(azimuth + widest / 2);
+    }
+  });
+  return best;
+}

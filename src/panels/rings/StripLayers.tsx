@@ -1,0 +1,75 @@
+/** The strip of a set: its layers from the foot side of the kerf to the head side, and how it fits. */
+import { Plus, X } from 'lucide-react';
+import type { DisplayUnit, SlotSet, StripLayer } from '../../design/document.ts';
+import type { SetChange } from '../../design/edits.ts';
+import { formatThickness } from '../../design/lengthText.ts';
+import { NumberField } from '../fields/NumberField.tsx';
+import { thicknessQuantity } from '../fields/quantity.ts';
+import { TimberPicker } from '../fields/TimberPicker.tsx';
+
+export interface StripLayersProps {
+  readonly unit: DisplayUnit;
+  readonly set: SlotSet;
+  readonly onChange: (label: string, change: SetChange, gesture?: string) => void;
+  readonly onSettle: () => void;
+}
+
+export function StripLayers({ unit, set, onChange, onSettle }: StripLayersProps) {
+  const { layers } = set.strip;
+  const change = (next: readonly StripLayer[], gesture?: string) =>
+    onChange('strip', { strip: { layers: next } }, gesture);
+  const total_mm = layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
+  const fit_mm = total_mm - set.kerf_mm;
+  return (
+    <div className="strip-layers">
+      {layers.map((layer, i) => (
+        <div key={i} className="layer">
+          <div className="removable">
+            <TimberPicker
+              bare
+              label={layers.length === 1 ? 'Strip' : `Layer ${i + 1}`}
+              value={layer.timber}
+              onChange={(timber) => change(layers.with(i, { ...layer, timber }))}
+            />
+            {layers.length > 1 && (
+              <button
+                type="button"
+                className="icon"
+                aria-label={`Remove layer ${i + 1}`}
+                onClick={() => change(layers.toSpliced(i, 1))}
+              >
+                <X />
+              </button>
+            )}
+          </div>
+          <NumberField
+            label={layers.length === 1 ? 'Strip thickness' : `Layer ${i + 1} thickness`}
+            value={layer.thickness_mm}
+            quantity={thicknessQuantity(unit)}
+            min={0.02}
+            max={50}
+            onChange={(thickness_mm, gesture) => change(layers.with(i, { ...layer, thickness_mm }), gesture)}
+            onSettle={onSettle}
+          />
+        </div>
+      ))}
+      <div className="strip-foot">
+        <button
+          type="button"
+          className="button quiet"
+          disabled={layers.length >= 20}
+          onClick={() => change([...layers, layers[layers.length - 1]])}
+        >
+          <Plus /> Add a layer
+        </button>
+        <p className="lede">{fitWords(fit_mm, unit)}</p>
+      </div>
+    </div>
+  );
+}
+
+function fitWords(fit_mm: number, unit: DisplayUnit): string {
+  if (Math.abs(fit_mm) < 5e-4) return 'Fills the kerf';
+  const size = formatThickness(Math.abs(fit_mm), unit);
+  return fit_mm > 0 ? `${size} thicker than the kerf` : `${size} thinner than the kerf`;
+}
