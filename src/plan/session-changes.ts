@@ -1,31 +1,131 @@
 /**
- * Between plans with equally many glue-ups: the one with the fewest changes of fence angle and stop. A
- * branch-and-bound search over (done slots, last set-up) that starts from a plan already found, keeps to its
- * number of sessions, and looks at a limited number of states. Here a session need not be full: leaving a slot
- * for a later session may save a change.
+ * Between plans with equally many glue-ups: the one with the fewest changes of fence angle and stop.
+ *
+ * 1. The plan at hand is improved step by step: a session moved to another place, a slot moved to or
+ *    exchanged with another session, as far as the rules allow.
+ * 2. A branch-and-bound search over (done slots, last set-up) then looks for a better one and, where it ends
+ *    within its limit, proves that there is none. Here a session need not be full: leaving a slot for a later
+ *    session may save a change.
  */
-import { changesBetween, changesOf, sessionsLeft, type SessionProblem } from './session-problem.ts';
+import { changesOf, sessionsLeft, type SessionProblem } from './session-problem.ts';
+import { SessionOrders, type CutOrder } from './session-order.ts';
 import { fits, keyOf, mark, readyByFace } from './session-search.ts';
 
-/** Sessions of more slots than this are ordered by a simple rule, not by trying all orders of set-ups. */
-const MAX_SETUPS_TRIED = 6;
+export interface ChangesResult {
+  readonly plan: number[][];
+  /** Whether no plan with as many sessions has fewer changes. */
+  readonly proven: boolean;
+}
 
-/** Sessions of one face and moment offered to the search at most; the fuller ones first. */
-const MAX_SESSIONS_TRIED = 4000;
-
-/** The plan with the fewest changes found; never more sessions than in `plan`, never more changes. */
+/** The plan with the fewest changes found by looking at `limit` sessions; never more sessions than in `plan`. */
 export function fewestChanges(
   problem: SessionProblem,
   plan: readonly (readonly number[])[],
-  nodeLimit: number,
+  limit: number,
+): ChangesResult {
+  const orders = new SessionOrders(problem);
+  const start = orders.best(improved(problem, orders, plan, (1.2 * limit) / problem.count));
+  return searched(problem, orders, start.plan, limit);
+}
+
+/** Exchanges and moves as long as one of them saves a change, `tries` of them at most. */
+function improved(
+  problem: SessionProblem,
+  orders: SessionOrders,
+  plan: readonly (readonly number[])[],
+  tries: number,
 ): number[][] {
-  let best = inWorkingOrder(problem, plan);
-  let fewest = changesOf(problem, best);
+  let best = plan.map((session) => [...session].sort((a, b) => a - b));
+  let fewest = orders.best(best).changes;
+  let left = tries;
+  for (let again = true; again && left > 0;) {
+    again = false;
+    for (const next of neighbours(problem, best)) {
+      if (--left < 0) break;
+      const { changes } = orders.best(next);
+      if (changes >= fewest) continue;
+      best = next;
+      fewest = changes;
+      again = true;
+      break;
+    }
+  }
+  return best;
+}
+
+/** Lawful plans one step away from a plan. */
+function* neighbours(problem: SessionProblem, plan: readonly number[][]): Generator<number[][]> {
+  const place = new Int32Array(problem.count);
+  plan.forEach((session, n) => session.forEach((slot) => (place[slot] = n)));
+  const earliest = (slots: readonly number[]) =>
+    Math.max(0, ...slots.flatMap((slot) => problem.before[slot].map((other) => place[other] + 1)));
+  const latest = (slots: readonly number[]) =>
+    Math.min(
+      plan.length - 1,
+      ...slots.flatMap((slot) => problem.after[slot].map((other) => place[other] - 1)),
+    );
+  for (let from = 0; from < plan.length; from++) {
+    const low = earliest(plan[from]);
+    const high = latest(plan[from]);
+    for (let to = low; to <= high; to++) {
+      if (to === from) continue;
+      const moved = plan.filter((_, n) => n !== from);
+      moved.splice(to, 0, plan[from]);
+      yield moved;
+    }
+  }
+  for (let slot = 0; slot < problem.count; slot++) {
+    const from = place[slot];
+    const low = earliest([slot]);
+    const high = latest([slot]);
+    for (let to = low; to <= high; to++) {
+      if (to === from || problem.face[plan[to][0]] !== problem.face[slot]) continue;
+      if (plan[to].length < problem.maxOpen && plan[from].length > 1 && fits(problem, plan[to], slot))
+        yield replaced(plan, from, slot, null, to, null, slot);
+      for (const other of plan[to]) {
+        if (to < from || earliest([other]) > from || problem.before[other].includes(slot)) continue;
+        const there = plan[to].filter((s) => s !== other);
+        const here = plan[from].filter((s) => s !== slot);
+        if (fits(problem, there, slot) && fits(problem, here, other))
+          yield replaced(plan, from, slot, other, to, other, slot);
+      }
+    }
+  }
+}
+
+function replaced(
+  plan: readonly number[][],
+  from: number,
+  outOfFrom: number,
+  intoFrom: number | null,
+  to: number,
+  outOfTo: number | null,
+  intoTo: number,
+): number[][] {
+  const changed = (session: readonly number[], out: number | null, into: number | null) =>
+    [...session.filter((slot) => slot !== out), ...(into === null ? [] : [into])].sort((a, b) => a - b);
+  return plan.map((session, n) =>
+    n === from
+      ? changed(session, outOfFrom, intoFrom)
+      : n === to
+        ? changed(session, outOfTo, intoTo)
+        : session,
+  );
+}
+
+function searched(
+  problem: SessionProblem,
+  orders: SessionOrders,
+  plan: number[][],
+  limit: number,
+): ChangesResult {
+  let best = plan;
+  let fewest = changesOf(problem, plan);
   const seen = new Map<string, { used: number; changes: number }[]>();
   const done = new Uint8Array(problem.count);
   const waiting = Int32Array.from(problem.before, (list) => list.length);
-  const path: number[][] = [];
-  let nodes = 0;
+  const path: (readonly number[])[] = [];
+  let work = 0;
 
   const search = (last: number, changes: number): void => {
     const left = sessionsLeft(problem, done);
@@ -38,27 +138,28 @@ export function fewestChanges(
     }
     if (left > plan.length - path.length) return;
     if (changes + changesLeft(problem, done, last) >= fewest) return;
-    if (nodes >= nodeLimit) return;
-    nodes++;
     const key = last < 0 ? '' : keyOf(done) + problem.fenceSetting[last] + '/' + problem.stopSetting[last];
     const met = seen.get(key) ?? [];
     if (met.some((m) => m.used <= path.length && m.changes <= changes)) return;
     met.push({ used: path.length, changes });
     seen.set(key, met);
-    const options = sessionsToTry(problem, done, waiting)
-      .flatMap((session) => orders(problem, session, last))
-      .sort((a, b) => a.changes - b.changes || b.cuts.length - a.cuts.length);
+    const options: CutOrder[] = [];
+    for (const session of sessionsToTry(problem, done, waiting)) {
+      if (++work > limit) return;
+      options.push(...orders.after(last, session));
+    }
+    options.sort((a, b) => a.changes - b.changes || b.cuts.length - a.cuts.length);
     for (const { cuts, changes: more } of options) {
       mark(problem, done, waiting, cuts, 1);
       path.push(cuts);
       search(cuts[cuts.length - 1], changes + more);
       path.pop();
       mark(problem, done, waiting, cuts, -1);
-      if (nodes >= nodeLimit) return;
+      if (work > limit) return;
     }
   };
   search(-1, 0);
-  return best;
+  return { plan: best, proven: work <= limit && orders.exact };
 }
 
 /** Settings that the slots not done still ask for and that are not set now. */
@@ -76,91 +177,19 @@ function changesLeft(problem: SessionProblem, done: Uint8Array, last: number): n
   return fences.size + stops.size;
 }
 
-/** Sets of ready slots of one face that may be open together, for every face. */
-function sessionsToTry(problem: SessionProblem, done: Uint8Array, waiting: Int32Array): number[][] {
-  const all: number[][] = [];
-  for (const ready of readyByFace(problem, done, waiting)) {
-    const first = all.length;
-    const chosen: number[] = [];
-    const choose = (from: number): void => {
-      if (all.length - first >= MAX_SESSIONS_TRIED) return;
-      if (chosen.length < problem.maxOpen)
-        for (let n = from; n < ready.length; n++) {
-          if (!fits(problem, chosen, ready[n])) continue;
-          chosen.push(ready[n]);
-          choose(n + 1);
-          chosen.pop();
-        }
-      if (chosen.length > 0) all.push([...chosen].sort((a, b) => a - b));
-    };
-    choose(0);
-  }
-  return all;
+/** Sets of ready slots of one face that may be open together, for every face, the fuller ones first. */
+function* sessionsToTry(problem: SessionProblem, done: Uint8Array, waiting: Int32Array): Generator<number[]> {
+  for (const ready of readyByFace(problem, done, waiting)) yield* choices(problem, ready, [], 0);
 }
 
-interface Order {
-  readonly cuts: number[];
-  readonly changes: number;
-}
-
-/** Orders of a session's cuts after the cut `last` (−1: none): for each set-up to end with, the best one. */
-function orders(problem: SessionProblem, session: readonly number[], last: number): Order[] {
-  const groups = setupGroups(problem, session);
-  if (groups.length > MAX_SETUPS_TRIED) return [byNearest(problem, groups, last)];
-  const best = new Map<number, Order>();
-  const visit = (order: number[][], left: number[][]): void => {
-    if (left.length === 0) {
-      const cuts = order.flat();
-      const changes = changesOf(problem, [last < 0 ? cuts : [last, ...cuts]]);
-      const end = cuts[cuts.length - 1];
-      const known = best.get(end);
-      if (!known || changes < known.changes) best.set(end, { cuts, changes });
-      return;
-    }
-    left.forEach((group, n) =>
-      visit(
-        [...order, group],
-        left.filter((_, k) => k !== n),
-      ),
-    );
-  };
-  visit([], groups);
-  return [...best.values()];
-}
-
-/** A session's slots grouped by equal set-up, groups and slots in cutting order. */
-function setupGroups(problem: SessionProblem, session: readonly number[]): number[][] {
-  const groups: number[][] = [];
-  for (const slot of session) {
-    const group = groups.find((g) => changesBetween(problem, g[0], slot) === 0);
-    if (group) group.push(slot);
-    else groups.push([slot]);
-  }
-  return groups;
-}
-
-function byNearest(problem: SessionProblem, groups: readonly number[][], last: number): Order {
-  const left = [...groups];
-  const cuts: number[] = [];
-  let at = last;
-  while (left.length > 0) {
-    let next = 0;
-    if (at >= 0)
-      for (let n = 1; n < left.length; n++)
-        if (changesBetween(problem, at, left[n][0]) < changesBetween(problem, at, left[next][0])) next = n;
-    cuts.push(...left.splice(next, 1)[0]);
-    at = cuts[cuts.length - 1];
-  }
-  return { cuts, changes: changesOf(problem, [last < 0 ? cuts : [last, ...cuts]]) };
-}
-
-/** The same sessions with the cuts inside each in the order of fewest changes. */
-function inWorkingOrder(problem: SessionProblem, plan: readonly (readonly number[])[]): number[][] {
-  let last = -1;
-  return plan.map((session) => {
-    const choices = orders(problem, session, last);
-    const { cuts } = choices.reduce((best, order) => (order.changes < best.changes ? order : best));
-    last = cuts[cuts.length - 1];
-    return cuts;
-  });
+function* choices(
+  problem: SessionProblem,
+  ready: readonly number[],
+  chosen: readonly number[],
+  from: number,
+): Generator<number[]> {
+  if (chosen.length < problem.maxOpen)
+    for (let n = from; n < ready.length; n++)
+      if (fits(problem, chosen, ready[n])) yield* choices(problem, ready, [...chosen, ready[n]], n + 1);
+  if (chosen.length > 0) yield [...chosen].sort((a, b) => a - b);
 }

@@ -8,8 +8,8 @@
  *
  * Two exchanges keep the search small and lose no plan of T sessions: a session may always be filled up with
  * any slot that fits, and of two ready slots that are kept apart from the same slots, the one whose followers
- * include all followers of the other may always go first. The number of states looked at is limited by count,
- * not by time, so that the same design gives the same plan on every machine.
+ * include all followers of the other may always go first. The number of sessions looked at is limited by
+ * count, not by time, so that the same design gives the same plan on every machine.
  */
 import { sessionsLeft, type SessionProblem } from './session-problem.ts';
 
@@ -20,16 +20,16 @@ export interface SearchResult {
   readonly bound: number;
 }
 
-/** A plan with the fewest sessions found within `nodeLimit` states, and the bound from below. */
-export function fewestSessions(problem: SessionProblem, nodeLimit: number): SearchResult {
+/** A plan with the fewest sessions found by looking at `limit` sessions, and the bound from below. */
+export function fewestSessions(problem: SessionProblem, limit: number): SearchResult {
   const none = new Uint8Array(problem.count);
   let bound = sessionsLeft(problem, none);
   let best = planByRules(problem);
   const state: SearchState = {
     problem,
     hopeless: new Map(),
-    nodes: 0,
-    nodeLimit,
+    work: 0,
+    limit,
     dominates: dominance(problem),
   };
   while (bound < best.length) {
@@ -46,8 +46,9 @@ interface SearchState {
   readonly problem: SessionProblem;
   /** Done slots → sessions that are known not to suffice for the rest. */
   readonly hopeless: Map<string, number>;
-  nodes: number;
-  readonly nodeLimit: number;
+  /** Sessions looked at so far, and how many may be. */
+  work: number;
+  readonly limit: number;
   /** dominates[a * count + b]: a may always go before b. */
   readonly dominates: Uint8Array;
 }
@@ -64,8 +65,10 @@ function planWithin(
   if (left > sessions) return null;
   const key = keyOf(done);
   if ((state.hopeless.get(key) ?? -1) >= sessions) return null;
-  if (++state.nodes > state.nodeLimit) return 'limit';
-  for (const session of fullSessions(state, done, waiting)) {
+  const tries = fullSessions(state, done, waiting);
+  state.work += tries.length;
+  if (state.work > state.limit) return 'limit';
+  for (const session of tries) {
     mark(problem, done, waiting, session, 1);
     const rest = planWithin(state, done, waiting, sessions - 1);
     mark(problem, done, waiting, session, -1);

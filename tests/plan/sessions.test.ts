@@ -144,6 +144,7 @@ describe('sessions against brute force', () => {
       expectLawful(design, plan, what);
       expect(plan.sessions.length, what).toBe(expected.sessions);
       expect(plan.exact, what).toBe(true);
+      expect(plan.fewestChanges, what).toBe(true);
       expect(plan.changes, `${what} changes`).toBe(expected.changes);
       expect(plan.longestChain, what).toBe(expected.chain);
       expect(plan.bound, what).toBeGreaterThanOrEqual(expected.chain);
@@ -165,6 +166,7 @@ describe('plans of known size', () => {
       bound: 4,
       exact: true,
       changes: 0,
+      fewestChanges: false,
     });
     const shuffled = fourRings({ order: ['S1.3', 'S1.1', 'S1.4', 'S1.2'] });
     expect(planOf(shuffled).sessions.flat()).toEqual(shuffled.order);
