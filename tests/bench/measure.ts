@@ -1,0 +1,152 @@
+/**
+ * The measurements of `npm run bench`, run by run.ts as one bundle in a process of its own. Ours and
+ * manifold-3d take turns, round by round, so that a busy machine slows both; medians after a warm-up. The
+ * ratios hold from machine to machine, the milliseconds do not.
+ *
+ *     measure.mjs [LETTERS]      only the cases whose label starts with one of the letters
+ *     measure.mjs --memory       only the peak memory of this process for 96 slots turned
+ */
+import { blockParts, turnedParts } from '../../src/blank/solids.ts';
+import type { Design } from '../../src/design/document.ts';
+import { chainedParts, chainInput } from '../oracles/csgChain.ts';
+import { manifoldLibrary, splitParts, type OracleOptions } from '../oracles/manifoldOracle.ts';
+import { CASES, crowdedStick, RESOLUTION, stick, type BenchCase } from './cases.ts';
+
+const ROUNDS = 7;
+const WARM_UP = 2;
+
+function ours(design: Design, turned: boolean): number {
+  const parts = turned ? turnedParts(design, RESOLUTION) : blockParts(design, RESOLUTION);
+  return parts.reduce((sum, { triangles }) => sum + triangles.length / 3, 0);
+}
+
+function milliseconds(work: () => unknown): number {
+  globalThis.gc?.();
+  const start = performance.now();
+  work();
+  return performance.now() - start;
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)];
+}
+
+interface Row {
+  readonly case: string;
+  readonly triangles: number;
+  readonly 'ours ms': string;
+  readonly 'manifold-3d ms': string;
+  readonly 'times faster': string;
+  readonly 'chain ms': string;
+  readonly 'times faster than chain': string;
+  readonly 'chain loses': string;
+}
+
+async function measureCase({
+  label,
+  design,
+  turned,
+  chain,
+}: BenchCase): Promise<Row & { median_ms: number }> {
+  const library = await manifoldLibrary();
+  const options: OracleOptions = { turned, ...RESOLUTION };
+  const own: number[] = [];
+  const other: number[] = [];
+  for (let round = -WARM_UP; round < ROUNDS; round++) {
+    const own_ms = milliseconds(() => ours(design, turned));
+    // One warm-up is enough for compiled code.
+    const other_ms = round === -WARM_UP ? 0 : milliseconds(() => splitParts(library, design, options));
+    if (round < 0) continue;
+    own.push(own_ms);
+    other.push(other_ms);
+  }
+  const own_ms = median(own);
+  const other_ms = median(other);
+  const row = {
+    case: label,
+    triangles: ours(design, turned),
+    'ours ms': own_ms.toFixed(1),
+    'manifold-3d ms': other_ms.toFixed(1),
+    'times faster': (other_ms / own_ms).toFixed(1),
+    'chain ms': '',
+    'times faster than chain': '',
+    'chain loses': '',
+    median_ms: own_ms,
+  };
+  if (!chain) return row;
+  const input = chainInput(library, design, options);
+  const exact = splitParts(library, design, options);
+  let volumes: number[] = [];
+  const chain_ms = milliseconds(() => {
+    volumes = chainedParts(input);
+  });
+  const worst = Math.max(
+    ...volumes.map((volume, i) => Math.abs(1 - volume / exact.parts[i].volume_mm3)).filter(Number.isFinite),
+  );
+  return {
+    ...row,
+    'chain ms': chain_ms.toFixed(0),
+    'times faster than chain': (chain_ms / own_ms).toFixed(0),
+    'chain loses': `${(100 * worst).toPrecision(2)} % of a part`,
+  };
+}
+
+async function measure(letters: string): Promise<void> {
+  muteKnownWarning();
+  const rows: Row[] = [];
+  const medians = new Map<string, number>();
+  for (const benchCase of CASES.filter(({ label }) => letters === '' || letters.includes(label[0]))) {
+    const { median_ms, ...row } = await measureCase(benchCase);
+    rows.push(row);
+    medians.set(benchCase.label, median_ms);
+    console.error(`${benchCase.label}: ours ${row['ours ms']} ms, manifold-3d ${row['manifold-3d ms']} ms`);
+  }
+  console.table(rows);
+  for (const kind of ['block', 'turned']) {
+    const few = medians.get(`C  24 slots, ${kind}`);
+    const many = medians.get(`D  96 slots, ${kind}`);
+    if (few === undefined || many === undefined) continue;
+    const exponent = Math.log(many / few) / Math.log(96 / 24);
+    console.log(`${kind}: time grows from 24 to 96 slots as slots^${exponent.toFixed(2)} (quadratic: 2)`);
+  }
+  if (letters === '' || letters.includes('D')) await measureCrowded();
+}
+
+/** Not one of the cases: what happens where everything crosses everything. */
+async function measureCrowded(): Promise<void> {
+  const library = await manifoldLibrary();
+  const design = crowdedStick();
+  for (const turned of [false, true]) {
+    ours(design, turned);
+    const own_ms = median([0, 1, 2].map(() => milliseconds(() => ours(design, turned))));
+    const other_ms = milliseconds(() => splitParts(library, design, { turned, ...RESOLUTION }));
+    console.log(
+      `96 slots crowded on a short stick, ${turned ? 'turned' : 'block'}: ours ${own_ms.toFixed(0)} ms, ` +
+        `manifold-3d ${other_ms.toFixed(0)} ms (once), ${(other_ms / own_ms).toFixed(1)} times`,
+    );
+  }
+}
+
+/** three-bvh-csg uses an option that three-mesh-bvh has renamed, and every operation says so. */
+function muteKnownWarning(): void {
+  const warn = console.warn.bind(console);
+  console.warn = (...message: unknown[]) => {
+    if (!String(message[0]).includes('"maxLeafSize" option has been deprecated')) warn(...message);
+  };
+}
+
+function measureMemory(): void {
+  const megabytes = (kilobytes: number) => (kilobytes / 1024).toFixed(0);
+  const before = process.resourceUsage().maxRSS;
+  const triangles = ours(stick(96), true);
+  const peak = process.resourceUsage().maxRSS;
+  console.log(
+    `peak memory, 96 slots turned (${triangles} triangles): ${megabytes(peak)} MB resident, ` +
+      `of which ${megabytes(before)} MB before the work`,
+  );
+}
+
+const [argument = ''] = process.argv.slice(2);
+if (argument === '--memory') measureMemory();
+else await measure(argument.toUpperCase());
