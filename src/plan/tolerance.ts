@@ -1,0 +1,70 @@
+/**
+ * How far a ring can lie from its place when fence and stop are as accurate as the saw's tolerances say.
+ * Lathe frame, mm, degrees. Formulas: docs/shop-plan.md, "Fit and tolerance".
+ *
+ * The stop fixes the kerf at the fence face, so an error of the angle pivots there: at the radius r on the
+ * entry side the arm is h + r, and the kerf shifts along the axis by (h + r) · δθ / sin² θ.
+ */
+import { cotDeg, DEG, sinDeg } from '../geometry/angle.ts';
+import { flattenOutline } from '../geometry/outline.ts';
+import type { Design, Form, SlotId } from '../design/document.ts';
+import { slotsOf, type Slot } from '../blank/slots.ts';
+import { rootSumSquare, worstCase, type ErrorSource } from './propagation.ts';
+
+export interface RingTolerance {
+  readonly slot: SlotId;
+  /** Both errors at their limits and in the same direction. */
+  readonly worst_mm: number;
+  /** Independent errors, root of the sum of squares. */
+  readonly rss_mm: number;
+}
+
+/** One per slot, in cutting order. */
+export function toleranceOf(
+  design: Pick<Design, 'blank' | 'sets' | 'order' | 'saw'> & { readonly form: Form },
+): RingTolerance[] {
+  const radius_mm = largestOutsideRadius_mm(design.form);
+  return slotsOf(design).map((slot) => {
+    const sources = shiftSources(slot, design.saw, radius_mm);
+    return { slot: slot.id, worst_mm: worstCase(sources), rss_mm: rootSumSquare(sources) };
+  });
+}
+
+/** What shifts a ring along the axis at a radius: the stop one to one, the angle by its arm. */
+export function shiftSources(
+  slot: Pick<Slot, 'angle_deg' | 'fenceSupport_mm'>,
+  saw: Pick<Design['saw'], 'angle_tolerance_deg' | 'stop_tolerance_mm'>,
+  radius_mm: number,
+): readonly [stop: ErrorSource, angle: ErrorSource] {
+  return [
+    { sensitivity: 1, size: saw.stop_tolerance_mm },
+    {
+      sensitivity: ringShift_mm(slot.fenceSupport_mm + radius_mm, slot.angle_deg, 1),
+      size: saw.angle_tolerance_deg,
+    },
+  ];
+}
+
+/** Shift along the axis of a plane's trace at the distance `arm_mm` from its pivot, per small error of the angle. */
+export function ringShift_mm(arm_mm: number, angle_deg: number, error_deg: number): number {
+  return (arm_mm * error_deg * DEG) / sinDeg(angle_deg) ** 2;
+}
+
+/** The same without the approximation: arm · (cot(θ − δ) − cot θ). */
+export function exactRingShift_mm(arm_mm: number, angle_deg: number, error_deg: number): number {
+  return arm_mm * (cotDeg(angle_deg - error_deg) - cotDeg(angle_deg));
+}
+
+/** Largest shift of a ring when the blank sits off centre in the lathe by `offset_mm`. */
+export function offCentreShift_mm(offset_mm: number, angle_deg: number): number {
+  return offset_mm * cotDeg(angle_deg);
+}
+
+/** Largest radius of the outside of a form, mm. */
+export function largestOutsideRadius_mm(form: Form): number {
+  const profile = flattenOutline(form.outline, 1e-5);
+  let largest = 0;
+  for (let i = profile.outsideStart; i <= profile.outsideEnd; i++)
+    largest = Math.max(largest, profile.r_mm[i]);
+  return largest;
+}
