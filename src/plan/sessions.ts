@@ -1,13 +1,13 @@
 /**
  * Sessions (glue-ups): which slots are cut, filled and clamped together. Fewest sessions first, then fewest
  * changes of fence angle and stop; slots that interfere never change their order. Rules and the method are in
- * docs/shop-plan.md, "Sessions"; the searches in session-search.ts and session-changes.ts.
+ * docs/shop-plan.md, "Sessions"; the searches in sessionSearch.ts and sessionChanges.ts.
  */
 import type { Blank, Saw, SlotId } from '../design/document.ts';
 import type { Slot } from '../blank/slots.ts';
-import { changesOf, longestChainOf, sessionProblem } from './session-problem.ts';
-import { fewestChanges } from './session-changes.ts';
-import { fewestSessions } from './session-search.ts';
+import { changesOf, longestChainOf, sessionProblem } from './sessionProblem.ts';
+import { fewestChanges } from './sessionChanges.ts';
+import { fewestSessions } from './sessionSearch.ts';
 
 export interface SessionPlan {
   /** Sessions in working order, slots of each in the order of cutting them. */

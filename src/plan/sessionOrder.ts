@@ -3,7 +3,7 @@
  * one with the fewest changes of fence angle and stop from the first cut to the last. Slots of one session may
  * be cut in any order; those with the same set-up stay together.
  */
-import { changesBetween, type SessionProblem } from './session-problem.ts';
+import { changesBetween, type SessionProblem } from './sessionProblem.ts';
 
 /** A session with more set-ups than this is ordered by nearest set-up, not by trying every order. */
 const MAX_SETUPS_TRIED = 5;

@@ -7,9 +7,9 @@
  *    within its limit, proves that there is none. Here a session need not be full: leaving a slot for a later
  *    session may save a change.
  */
-import { changesOf, sessionsLeft, type SessionProblem } from './session-problem.ts';
-import { SessionOrders, type CutOrder } from './session-order.ts';
-import { fits, keyOf, mark, readyByFace } from './session-search.ts';
+import { changesOf, sessionsLeft, type SessionProblem } from './sessionProblem.ts';
+import { SessionOrders, type CutOrder } from './sessionOrder.ts';
+import { fits, keyOf, mark, readyByFace } from './sessionSearch.ts';
 
 export interface ChangesResult {
   readonly plan: number[][];

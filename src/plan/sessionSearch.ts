@@ -11,7 +11,7 @@
  * include all followers of the other may always go first. The number of sessions looked at is limited by
  * count, not by time, so that the same design gives the same plan on every machine.
  */
-import { sessionsLeft, type SessionProblem } from './session-problem.ts';
+import { sessionsLeft, type SessionProblem } from './sessionProblem.ts';
 
 export interface SearchResult {
   /** Slots of each session, by place in the cutting order. */
