@@ -10,7 +10,7 @@ import { startApp } from './app/start.ts';
 const root = document.getElementById('app');
 if (!root) throw new Error('index.html has no element #app');
 
-const store = startApp();
+const store = await startApp();
 createRoot(root).render(
   <StrictMode>
     <App store={store} />

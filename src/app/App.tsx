@@ -2,6 +2,8 @@
 import { BenchContext } from '../panels/bench.ts';
 import { MomentLine } from '../panels/moments/MomentLine.tsx';
 import { AppContext, useApp } from './AppContext.ts';
+import { RefusedFile } from './FileMenu.tsx';
+import { Said } from './Said.tsx';
 import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
 
@@ -33,6 +35,8 @@ function Window() {
       <MapDock />
       <MomentLine />
       <KeyTable />
+      <RefusedFile />
+      <Said />
     </div>
   );
 }

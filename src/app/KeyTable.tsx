@@ -8,6 +8,8 @@ const GROUPS = ['Design', 'Moments', 'Stage', 'Stations'] as const;
 export function KeyTable() {
   const shown = useApp((state) => state.keysShown);
   const showKeys = useApp((state) => state.showKeys);
+  const letterKeys = useApp((state) => state.letterKeys);
+  const setLetterKeys = useApp((state) => state.setLetterKeys);
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     if (shown && !dialog.current?.open) dialog.current?.showModal();
@@ -31,8 +33,18 @@ export function KeyTable() {
           </dl>
         </section>
       ))}
+      <label className="switch">
+        <input
+          type="checkbox"
+          checked={letterKeys}
+          onChange={(event) => setLetterKeys(event.target.checked)}
+        />
+        Keys of a single letter or digit
+      </label>
       <form method="dialog">
-        <button className="button primary">Close</button>
+        <button type="submit" className="button primary">
+          Close
+        </button>
       </form>
     </dialog>
   );

@@ -1,6 +1,7 @@
 /** Name of the design, undo and redo, unit, file, theme, help. */
 import { CircleHelp, Moon, Redo2, Sun, Undo2 } from 'lucide-react';
 import { useApp } from './AppContext.ts';
+import { FileMenu } from './FileMenu.tsx';
 
 export function TopBar() {
   const past = useApp((state) => state.history.past);
@@ -17,7 +18,9 @@ export function TopBar() {
     <header className="bar">
       <span className="wordmark">Kerfweave</span>
       <DesignName />
+      <Kept />
       <div className="bar-tools">
+        <FileMenu />
         <button
           className="icon"
           onClick={undo}
@@ -77,5 +80,17 @@ function DesignName() {
       onChange={(event) => renameDesign(event.target.value)}
       onBlur={endGesture}
     />
+  );
+}
+
+/** Whether the last edit is safe in this browser's storage. */
+function Kept() {
+  const kept = useApp((state) => state.kept);
+  const words =
+    kept.state === 'kept' ? 'Kept' : kept.state === 'keeping' ? 'Keeping …' : `Not kept: ${kept.reason}`;
+  return (
+    <span className="saved" data-state={kept.state} role="status">
+      {words}
+    </span>
   );
 }

@@ -1,5 +1,6 @@
 /** Keys of the whole window, and the table of them that the help dialog shows. */
 import { STATIONS } from '../panels/bench.ts';
+import { saveDesign } from './FileMenu.tsx';
 import type { AppState, AppStore } from './store.ts';
 
 export interface KeyBinding {
@@ -8,7 +9,7 @@ export interface KeyBinding {
   readonly does: string;
   readonly group: 'Design' | 'Moments' | 'Stage' | 'Stations';
   matches(event: KeyboardEvent): boolean;
-  run(state: AppState): void;
+  run(state: AppState, store: AppStore): void;
   /** Also while a text field has the focus. */
   readonly inFields?: boolean;
 }
@@ -34,6 +35,22 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     matches: (e) =>
       command(e) && ((e.shiftKey && e.key.toLowerCase() === 'z') || e.key.toLowerCase() === 'y'),
     run: (s) => s.redo(),
+  },
+  {
+    keys: 'Ctrl O',
+    does: 'Open a design file',
+    group: 'Design',
+    inFields: true,
+    matches: (e) => command(e) && !e.shiftKey && e.key.toLowerCase() === 'o',
+    run: () => document.getElementById('open-file')?.click(),
+  },
+  {
+    keys: 'Ctrl S',
+    does: 'Save to a design file',
+    group: 'Design',
+    inFields: true,
+    matches: (e) => command(e) && !e.shiftKey && e.key.toLowerCase() === 's',
+    run: (_, store) => void saveDesign(store),
   },
   {
     keys: 'U',
@@ -115,9 +132,10 @@ export function listenForKeys(store: AppStore): void {
     const inField = isTextField(event.target);
     const binding = KEY_BINDINGS.find((candidate) => candidate.matches(event));
     if (!binding || (inField && !binding.inFields)) return;
+    if (!command(event) && event.key !== '?' && !store.getState().letterKeys) return;
     event.preventDefault();
     if (/^[1-5]$/.test(event.key)) store.getState().setStation(STATIONS[Number(event.key) - 1]);
-    else binding.run(store.getState());
+    else binding.run(store.getState(), store);
   });
 }
 

@@ -1,8 +1,9 @@
-/** The design that is open on a first visit. */
-import type { Design } from '../design/document.ts';
+/** The design that is open on a first visit, and the empty blank that a new one starts from. Lengths mm. */
+import { DEFAULT_SAW } from '../design/defaults.ts';
+import { DESIGN_FORMAT, type Design, type DisplayUnit } from '../design/document.ts';
 
 export const STARTER: Design = {
-  format: 'kerfweave-design',
+  format: DESIGN_FORMAT,
   version: 1,
   name: 'Four rings on a candle stick',
   unit: 'in',
@@ -29,16 +30,24 @@ export const STARTER: Design = {
       { z_mm: 203.2, r_mm: 0 },
     ],
   },
-  saw: {
-    stop_side: 'acute',
-    fence_min_deg: 30,
-    fence_max_deg: 90,
-    max_cut_height_mm: 150,
-    strip_overhang_mm: 3,
-    angle_tolerance_deg: 0.1,
-    stop_tolerance_mm: 0.1,
-    strip_tolerance_mm: 0.0508,
-    max_open_slots: 1,
-    clamp_minutes: 20,
-  },
+  saw: DEFAULT_SAW,
 };
+
+/** A blank of a common size, nothing cut and nothing turned. */
+export function emptyDesign(unit: DisplayUnit): Design {
+  return {
+    format: DESIGN_FORMAT,
+    version: STARTER.version,
+    name: 'New design',
+    unit,
+    blank: {
+      section: { shape: 'square', width_mm: unit === 'in' ? 76.2 : 75 },
+      length_mm: unit === 'in' ? 203.2 : 200,
+      timber: 'black-walnut',
+    },
+    sets: [],
+    order: [],
+    form: null,
+    saw: DEFAULT_SAW,
+  };
+}

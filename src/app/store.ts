@@ -6,7 +6,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { momentsOf, type Moment } from '../blank/moments.ts';
 import type { Design } from '../design/document.ts';
 import { formatAngle } from '../design/lengthText.ts';
-import { faultLine } from '../design/faults.ts';
+import { faultLine, type Fault } from '../design/faults.ts';
 import { checkDesign } from '../design/parse.ts';
 import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
 import { newGesture } from '../panels/gesture.ts';
@@ -40,20 +40,44 @@ export interface AppState extends Bench {
   readonly history: History<Work>;
   readonly view: View;
   readonly keysShown: boolean;
+  /** The file that could not be opened, while its faults are shown. */
+  readonly refused: Refused | null;
+  /** A sentence for the maker, shown until it is dismissed or replaced. */
+  readonly said: string | null;
+  readonly kept: KeptState;
+  /** Single-letter keys; off for those whom they get in the way of. */
+  readonly letterKeys: boolean;
 
   setStation(station: Station): void;
   setView(change: Partial<View>): void;
   showCamera(preset: CameraPreset): void;
   showKeys(shown: boolean): void;
+  setRefused(refused: Refused | null): void;
+  say(sentence: string | null): void;
+  setKept(kept: KeptState): void;
+  setLetterKeys(on: boolean): void;
   openDesign(design: Design): void;
   renameDesign(name: string): void;
   /** A ring dragged on the stage: its set moves along the axis, one undo step per drag. */
   dragRing(drag: RingDrag): void;
 }
 
+/** Whether the last edit is in this browser's storage. */
+export type KeptState =
+  | { readonly state: 'kept' }
+  | { readonly state: 'keeping' }
+  | { readonly state: 'failed'; readonly reason: string };
+
+export interface Refused {
+  readonly fileName: string;
+  readonly faults: readonly Fault[];
+}
+
 export type AppStore = StoreApi<AppState>;
 
 export const HOME_SECTION: SectionChoice = { on: false, tilt_deg: 0, azimuth_deg: 0, place: 0 };
+
+const MAX_VARIANTS = 4;
 
 const HOME_VIEW: View = {
   section: HOME_SECTION,
@@ -75,7 +99,8 @@ export function lastPosition(design: Design): number {
   return momentsOf(design).length - 1;
 }
 
-export function createAppStore(design: Design): AppStore {
+export function createAppStore(work: Work): AppStore {
+  const design = activeDesign(work);
   return createStore<AppState>()((set, get) => {
     const setHistory = (history: History<Work>) => {
       const before = get();
@@ -89,6 +114,7 @@ export function createAppStore(design: Design): AppStore {
         position: positionAfter(before.design, next, before.position),
         selectedSet: selectionAfter(next, before.selectedSet),
         pointed: stillThere(next, before.pointed),
+        view: work.variants.length > 1 ? before.view : { ...before.view, compare: false },
       });
     };
     const editWork: AppState['editWork'] = (label, change, gesture) => {
@@ -99,7 +125,6 @@ export function createAppStore(design: Design): AppStore {
       setHistory(changed(history, label, next, gesture ?? null));
       return null;
     };
-    const work = workOf(design);
     let dragGesture: string | null = null;
     return {
       history: historyOf(work),
@@ -113,6 +138,10 @@ export function createAppStore(design: Design): AppStore {
       position: lastPosition(design),
       playing: false,
       keysShown: false,
+      refused: null,
+      said: null,
+      kept: { state: 'kept' },
+      letterKeys: true,
 
       edit: (label, change, gesture) =>
         editWork(label, (current) => withDesign(current, change(activeDesign(current))), gesture),
@@ -155,6 +184,21 @@ export function createAppStore(design: Design): AppStore {
         );
         set({ view: { ...get().view, compare: true } });
       },
+      addVariant: () => {
+        editWork('add a variant', (current) => {
+          const { variants, active } = current;
+          if (variants.length >= MAX_VARIANTS) return current;
+          const id = freshId(variants);
+          const copy = { id, name: freshName(variants), design: variants[active].design };
+          return { variants: [...variants, copy], active: variants.length };
+        });
+        set({ view: { ...get().view, compare: true } });
+      },
+      chooseVariant: (index) => {
+        const { history } = get();
+        const active = Math.min(Math.max(index, 0), history.present.variants.length - 1);
+        setHistory({ ...history, present: { ...history.present, active }, gesture: null });
+      },
       selectSet: (id) => set({ selectedSet: id }),
       moveSet: (id, center_mm, gesture) => {
         if (get().lockedSets.has(id)) return;
@@ -184,6 +228,10 @@ export function createAppStore(design: Design): AppStore {
           view: { ...get().view, camera: { preset, nonce: get().view.camera.nonce + 1 } },
         }),
       showKeys: (keysShown) => set({ keysShown }),
+      setRefused: (refused) => set({ refused }),
+      say: (said) => set({ said }),
+      setKept: (kept) => set({ kept }),
+      setLetterKeys: (letterKeys) => set({ letterKeys }),
     };
   });
 }
@@ -199,7 +247,16 @@ function firstFault(before: Work, after: Work): string | null {
 }
 
 export function workOf(design: Design): Work {
-  return { variants: [{ id: 'v1', name: 'A', design }], active: 0 };
+  return { variants: [{ id: 'v1', name: 'Variant 1', design }], active: 0 };
+}
+
+function freshId(variants: readonly Variant[]): string {
+  for (let n = 1; ; n++) if (!variants.some(({ id }) => id === `v${n}`)) return `v${n}`;
+}
+
+function freshName(variants: readonly Variant[]): string {
+  for (let n = variants.length + 1; ; n++)
+    if (!variants.some(({ name }) => name === `Variant ${n}`)) return `Variant ${n}`;
 }
 
 function angleVariants(design: Design, first_deg: number, second_deg: number): Work {

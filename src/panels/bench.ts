@@ -59,6 +59,9 @@ export interface Bench {
   editWork(label: string, change: (work: Work) => Work, gesture?: string): string | null;
   /** Two variants side by side: the design as it is, and with the sets of the first angle at the second. */
   compareAngles(first_deg: number, second_deg: number): void;
+  addVariant(): void;
+  /** Which variant is edited; no undo step. */
+  chooseVariant(index: number): void;
   selectSet(id: string | null): void;
   /** Moves a set along the axis unless it is locked; held to the blank. */
   moveSet(id: string, center_mm: number, gesture: string): void;

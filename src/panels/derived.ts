@@ -2,6 +2,7 @@
  * What panels show follows from the design; each fact is worked out once per document and remembered by the
  * parts of it that it depends on. Lathe frame, mm.
  */
+import { coverageOf, type Coverage } from '../blank/coverage.ts';
 import { crossingsOf, type Crossing } from '../blank/crossings.ts';
 import { momentsOf, type Moment } from '../blank/moments.ts';
 import { ringPaths, ringsOf, type Ring, type RingPath } from '../blank/rings.ts';
@@ -45,6 +46,10 @@ export const ringsFor: (design: Design) => readonly Ring[] | null = perDesign((d
 
 export const crossingsFor: (design: Design) => readonly Crossing[] | null = perDesign((design) =>
   design.form ? crossingsOf(slotsFor(design), profileFor(design.form)) : null,
+);
+
+export const coverageFor: (design: Design) => Coverage | null = perDesign((design) =>
+  design.form ? coverageOf(slotsFor(design), profileFor(design.form)) : null,
 );
 
 /** Centrelines of all rings, for drawing; null when the design is left square. */

@@ -1,0 +1,196 @@
+/**
+ * Two to four variants of the design side by side: which ones there are, and a table of what differs in what
+ * comes out. Lengths mm; numbers from the engine, for each variant as it stands.
+ */
+import { Check, Copy, X } from 'lucide-react';
+import { useDeferredValue } from 'react';
+import type { Design } from '../../design/document.ts';
+import { formatLength, formatThickness } from '../../design/lengthText.ts';
+import { sinDeg } from '../../geometry/angle.ts';
+import { useBench, type Variant } from '../bench.ts';
+import { coverageFor, crossingsFor, ringsFor, slotsFor } from '../derived.ts';
+import './compare.css';
+
+const MAX_VARIANTS = 4;
+
+export function ComparePanel() {
+  const variants = useBench((bench) => bench.work.variants);
+  const active = useBench((bench) => bench.work.active);
+  const editWork = useBench((bench) => bench.editWork);
+  const endGesture = useBench((bench) => bench.endGesture);
+  const chooseVariant = useBench((bench) => bench.chooseVariant);
+  const addVariant = useBench((bench) => bench.addVariant);
+  return (
+    <section className="compare" aria-label="Variants">
+      <ul className="variant-list">
+        {variants.map((variant, i) => (
+          <li key={variant.id} data-active={i === active}>
+            <button
+              type="button"
+              className="icon"
+              aria-pressed={i === active}
+              aria-label={`Edit variant ${variant.name}`}
+              title={i === active ? 'This variant is being edited' : 'Edit this variant'}
+              onClick={() => chooseVariant(i)}
+            >
+              <span className="variant-letter">{'ABCD'[i]}</span>
+            </button>
+            <input
+              type="text"
+              aria-label={`Name of variant ${'ABCD'[i]}`}
+              value={variant.name}
+              maxLength={40}
+              onChange={(event) =>
+                editWork(
+                  'name a variant',
+                  (work) => ({
+                    ...work,
+                    variants: work.variants.map((known, k) =>
+                      k === i ? { ...known, name: event.target.value } : known,
+                    ),
+                  }),
+                  `name ${variant.id}`,
+                )
+              }
+              onBlur={endGesture}
+            />
+            <button
+              type="button"
+              className="icon"
+              aria-label={`Make ${variant.name} the design`}
+              title="Make this one the design"
+              onClick={() =>
+                editWork(`make ${variant.name} the design`, () => ({ variants: [variant], active: 0 }))
+              }
+            >
+              <Check />
+            </button>
+            <button
+              type="button"
+              className="icon"
+              aria-label={`Remove variant ${variant.name}`}
+              title="Remove this variant"
+              onClick={() =>
+                editWork(`remove ${variant.name}`, (work) => ({
+                  variants: work.variants.filter((_, k) => k !== i),
+                  active:
+                    work.active > i || work.active === work.variants.length - 1
+                      ? Math.max(work.active - 1, 0)
+                      : work.active,
+                }))
+              }
+            >
+              <X />
+            </button>
+          </li>
+        ))}
+      </ul>
+      <button
+        type="button"
+        className="button quiet"
+        disabled={variants.length >= MAX_VARIANTS}
+        onClick={addVariant}
+      >
+        <Copy /> Another variant of {variants[active].name}
+      </button>
+      <Differences variants={variants} />
+    </section>
+  );
+}
+
+interface Row {
+  readonly name: string;
+  readonly of: (design: Design) => string;
+}
+
+const ROWS: readonly Row[] = [
+  {
+    name: 'Angles',
+    of: (design) =>
+      listed(
+        design.sets.map((set) => set.angle_deg),
+        (value) => `${value}°`,
+      ),
+  },
+  { name: 'Cuts', of: (design) => String(design.order.length) },
+  {
+    name: 'Ring span',
+    of: (design) =>
+      listed(
+        (ringsFor(design) ?? []).flatMap((ring) => (ring.span_mm === null ? [] : [ring.span_mm])),
+        (value) => formatLength(value, design.unit),
+      ),
+  },
+  {
+    name: 'Band along the axis',
+    of: (design) =>
+      listed(
+        slotsFor(design).map((slot) => slot.kerf_mm / sinDeg(slot.angle_deg)),
+        (value) => formatThickness(value, design.unit),
+      ),
+  },
+  {
+    name: 'Rings not whole',
+    of: (design) => String((ringsFor(design) ?? []).filter((ring) => !ring.whole).length),
+  },
+  {
+    name: 'Missing in webs',
+    of: (design) =>
+      formatLength(
+        (ringsFor(design) ?? []).reduce((sum, ring) => sum + ring.missing_mm, 0),
+        design.unit,
+      ),
+  },
+  { name: 'Crossings', of: (design) => String((crossingsFor(design) ?? []).length) },
+  {
+    name: 'Strips cover',
+    of: (design) => {
+      const coverage = coverageFor(design);
+      if (!coverage || coverage.outside_mm2 === 0) return '–';
+      return `${((1 - coverage.body_mm2 / coverage.outside_mm2) * 100).toFixed(1)} %`;
+    },
+  },
+];
+
+function Differences({ variants: current }: { variants: readonly Variant[] }) {
+  const variants = useDeferredValue(current);
+  if (variants.length < 2) return null;
+  return (
+    <table className="differences" data-stale={variants !== current}>
+      <caption className="visually-hidden">What differs between the variants</caption>
+      <thead>
+        <tr>
+          <td />
+          {variants.map((variant, i) => (
+            <th key={variant.id} scope="col">
+              {'ABCD'[i]}
+              <span className="visually-hidden"> {variant.name}</span>
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {ROWS.map((row) => {
+          const values = variants.map((variant) => row.of(variant.design));
+          const differs = values.some((value) => value !== values[0]);
+          return (
+            <tr key={row.name} data-differs={differs}>
+              <th scope="row">{row.name}</th>
+              {values.map((value, i) => (
+                <td key={i}>{value}</td>
+              ))}
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+/** One value where all are equal, else the range from the least to the greatest. */
+function listed(values: readonly number[], text: (value: number) => string): string {
+  if (values.length === 0) return '–';
+  const low = text(Math.min(...values));
+  const high = text(Math.max(...values));
+  return low === high ? low : `${low} – ${high}`;
+}
