@@ -4,6 +4,8 @@
  * typeface. The bytes follow from the pages alone: no dates, no random identifiers.
  */
 import {
+  LineCapStyle,
+  LineJoinStyle,
   PDFArray,
   PDFDocument,
   PDFHexString,
@@ -105,8 +107,8 @@ async function embedFonts(
   return fonts;
 }
 
-/** Ten-thousandths of a point: 0.04 µm. */
-const points = (length_mm: number) => Math.round((length_mm / MM_PER_PT) * 1e4) / 1e4 + 0;
+/** Thousandths of a point: 0.35 µm. */
+const points = (length_mm: number) => Math.round((length_mm / MM_PER_PT) * 1e3) / 1e3 + 0;
 
 class PagePrinter {
   readonly #page: PDFPage;
@@ -146,8 +148,8 @@ class PagePrinter {
         setStrokingRgbColor(...srgbComponents(pen.colour)),
         setLineWidth(points(pen.width_mm)),
         setDashPattern((pen.dash_mm ?? []).map(points), 0),
-        setLineCap(pen.round ? 1 : 0),
-        setLineJoin(pen.round ? 1 : 0),
+        setLineCap(pen.round ? LineCapStyle.Round : LineCapStyle.Butt),
+        setLineJoin(pen.round ? LineJoinStyle.Round : LineJoinStyle.Miter),
       );
     }
     operators.push(...pathOperators(steps));

@@ -122,7 +122,7 @@ export class Typeface {
   /** The text, or as much of it as fits with an ellipsis. */
   fit(text: string, width_mm: number, size_pt: number, weight: Weight = 'regular'): string {
     if (this.width_mm(text, size_pt, weight) <= width_mm) return text;
-    const letters = [...text];
+    const letters = Array.from(text);
     while (letters.length > 0 && this.width_mm(`${letters.join('')}…`, size_pt, weight) > width_mm)
       letters.pop();
     return `${letters.join('').trimEnd()}…`;

@@ -1,0 +1,168 @@
+/**
+ * The finished piece from the side, and its outside laid flat, in flat timber colours: what the sheet's cover
+ * shows. Everything comes from the design through the engine's arcs. Drawing frame: mm of wood, z up; the
+ * side view has the axis at x = 0, the map its left edge.
+ */
+import { layerBounds_mm, type Slot } from '../../blank/slots.ts';
+import type { SectionGeometry } from '../../blank/section.ts';
+import type { Profile } from '../../geometry/outline.ts';
+import { bandOutlines, type SurfacePoint, type Window } from './bands.ts';
+import { flatsOf, slotOnFlat } from './faces.ts';
+import { FAINT, THIN } from './ink.ts';
+import type { Colour, Pen, Point } from './pen.ts';
+
+export interface PieceColours {
+  readonly body: Colour;
+  readonly timber: (id: string) => Colour;
+}
+
+const TURN = 2 * Math.PI;
+
+/** The layers of a strip as slots of their own, foot side first. */
+export function layersAsSlots(slot: Slot): Slot[] {
+  const bounds = layerBounds_mm(slot);
+  return slot.layers.map((layer, i) => ({
+    ...slot,
+    offset_mm: slot.offset_mm + (bounds[i] + bounds[i + 1]) / 2,
+    kerf_mm: bounds[i + 1] - bounds[i],
+    layers: [layer],
+  }));
+}
+
+/** A plain cylinder's profile, for a round blank that is left as it is. */
+export function cylinderProfile(radius_mm: number, length_mm: number): Profile {
+  return {
+    z_mm: Float64Array.of(0, 0, length_mm, length_mm),
+    r_mm: Float64Array.of(0, radius_mm, radius_mm, 0),
+    corner: Uint8Array.of(1, 1, 1, 1),
+    outsideStart: 1,
+    outsideEnd: 2,
+  };
+}
+
+/** Distance along the outside from its beginning to its end, mm. */
+export function outsideLength_mm(profile: Profile): number {
+  let length = 0;
+  for (let i = profile.outsideStart; i < profile.outsideEnd; i++)
+    length += Math.hypot(profile.z_mm[i + 1] - profile.z_mm[i], profile.r_mm[i + 1] - profile.r_mm[i]);
+  return length;
+}
+
+/** The turned piece seen square to the axis, azimuth `facing_rad` towards the eye. */
+export function drawTurnedSide(
+  pen: Pen,
+  slots: readonly Slot[],
+  profile: Profile,
+  colours: PieceColours,
+  facing_rad: number,
+): void {
+  const right: Point[] = [];
+  for (let i = profile.outsideStart; i <= profile.outsideEnd; i++)
+    right.push([profile.r_mm[i], profile.z_mm[i]]);
+  const silhouette = [...right, ...right.map(([x, z]): Point => [-x, z]).reverse()];
+  pen.polygon(silhouette, { fill: colours.body });
+  const window = { from_rad: facing_rad - Math.PI / 2, to_rad: facing_rad + Math.PI / 2 };
+  const project = (point: SurfacePoint): Point => [
+    point.r_mm * Math.sin(point.azimuth_rad - facing_rad),
+    point.z_mm,
+  ];
+  drawBands(pen, slots, profile, colours, window, project);
+  pen.polygon(silhouette, { stroke: THIN });
+  // Corners of the outline show as circles, which are level lines from the side.
+  for (let i = profile.outsideStart + 1; i < profile.outsideEnd; i++)
+    if (profile.corner[i])
+      pen.line([-profile.r_mm[i], profile.z_mm[i]], [profile.r_mm[i], profile.z_mm[i]], FAINT);
+}
+
+/** The outside laid flat: azimuth from `left_rad` across (`width_mm` for a turn), length along it up. */
+export function drawUnrolled(
+  pen: Pen,
+  slots: readonly Slot[],
+  profile: Profile,
+  colours: PieceColours,
+  left_rad: number,
+  width_mm: number,
+): void {
+  const height_mm = outsideLength_mm(profile);
+  pen.rectangle([0, 0], width_mm, height_mm, { fill: colours.body });
+  const window = { from_rad: left_rad, to_rad: left_rad + TURN };
+  const project = (point: SurfacePoint): Point => [
+    ((point.azimuth_rad - left_rad) / TURN) * width_mm,
+    point.along_mm,
+  ];
+  drawBands(pen, slots, profile, colours, window, project);
+  pen.rectangle([0, 0], width_mm, height_mm, { stroke: THIN });
+}
+
+function drawBands(
+  pen: Pen,
+  slots: readonly Slot[],
+  profile: Profile,
+  colours: PieceColours,
+  window: Window,
+  project: (point: SurfacePoint) => Point,
+): void {
+  for (const slot of slots)
+    for (const layer of layersAsSlots(slot)) {
+      const fill = colours.timber(layer.layers[0].timber);
+      // A hair of the same colour closes the seams between the outlines of one band.
+      const stroke = { colour: fill, width_mm: 0.03 };
+      for (const outline of bandOutlines(layer, profile, window))
+        pen.polygon(outline.map(project), { fill, stroke });
+    }
+}
+
+/** A blank with flats that is left as it is, seen square to the axis, one flat or edge towards the eye. */
+export function drawBlockSide(
+  pen: Pen,
+  slots: readonly Slot[],
+  section: SectionGeometry,
+  length_mm: number,
+  colours: PieceColours,
+  facing_deg: number,
+): void {
+  for (const flat of flatsOf(section)) {
+    const turn = ((flat.azimuth_deg - facing_deg) * Math.PI) / 180;
+    if (Math.cos(turn) < 1e-9) continue;
+    const project = ([t, z]: Point): Point => [flat.distance_mm * Math.sin(turn) + t * Math.cos(turn), z];
+    const corners: Point[] = [
+      [flat.from_mm, 0],
+      [flat.to_mm, 0],
+      [flat.to_mm, length_mm],
+      [flat.from_mm, length_mm],
+    ];
+    pen.polygon(corners.map(project), { fill: colours.body });
+    for (const slot of slots)
+      for (const layer of layersAsSlots(slot)) {
+        const shown = slotOnFlat(layer, flat, length_mm);
+        if (shown.length > 0)
+          pen.polygon(shown.map(project), { fill: colours.timber(layer.layers[0].timber) });
+      }
+    pen.polygon(corners.map(project), { stroke: THIN });
+  }
+}
+
+/** The flats of a blank side by side from `first` on, each as wide as it is; returns their left edges. */
+export function drawFlats(
+  pen: Pen,
+  slots: readonly Slot[],
+  section: SectionGeometry,
+  length_mm: number,
+  colours: PieceColours,
+): number[] {
+  let left = 0;
+  return flatsOf(section).map((flat) => {
+    const start = left;
+    const place = ([t, z]: Point): Point => [start + t - flat.from_mm, z];
+    const width = flat.to_mm - flat.from_mm;
+    pen.rectangle([start, 0], width, length_mm, { fill: colours.body });
+    for (const slot of slots)
+      for (const layer of layersAsSlots(slot)) {
+        const shown = slotOnFlat(layer, flat, length_mm);
+        if (shown.length > 0) pen.polygon(shown.map(place), { fill: colours.timber(layer.layers[0].timber) });
+      }
+    pen.rectangle([start, 0], width, length_mm, { stroke: THIN });
+    left += width;
+    return start;
+  });
+}
