@@ -6,7 +6,7 @@
 import { sectionCorners } from '../blank/solids.ts';
 import type { SectionGeometry } from '../blank/section.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
-import { carve, MAX_REGION_PLANES } from '../geometry/carve.ts';
+import { carve } from '../geometry/carve.ts';
 import { extractSolids, type Solid } from '../geometry/extract.ts';
 import { latheComplex, prismComplex, VOID, type FaceComplex } from '../geometry/faceComplex.ts';
 import type { Plane } from '../geometry/plane.ts';
@@ -40,7 +40,6 @@ export function carveWorkpiece(
   region: readonly Plane[],
   openness: Float64Array | null,
 ): ExactCut {
-  if (region.length > MAX_REGION_PLANES) throw new Error(`a region of ${region.length} half-spaces`);
   const complex = workpieceComplex(source);
   carve(complex, region, TAKEN, tolerance_mm(source));
   const [left, taken] = extractSolids(complex, 2, (owner) => owner);

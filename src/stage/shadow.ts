@@ -1,0 +1,168 @@
+/**
+ * Shadows of one variant. The key light turns with the camera, so all of this lives in the rig's frame: a depth map seen
+ * from the key light, and from it a small picture of the floor's shade, soft where the piece is far. Both are drawn
+ * only when the piece or its place before the light has changed.
+ */
+import {
+  DepthTexture,
+  GLSL3,
+  LessEqualCompare,
+  LinearFilter,
+  Matrix4,
+  Mesh,
+  NoBlending,
+  OrthographicCamera,
+  PlaneGeometry,
+  Scene,
+  ShaderMaterial,
+  UnsignedIntType,
+  Vector3,
+  WebGLRenderTarget,
+  type Camera,
+  type WebGLRenderer,
+} from 'three';
+
+const MAP_SIZE = 768;
+const FLOOR_SIZE = 256;
+/** Toward the key light, rig's frame; the same numbers as in shader/light.ts. */
+const KEY = new Vector3(-0.6066, 0.6066, 0.5137).normalize();
+
+const FLOOR_FRAGMENT = /* glsl */ `
+precision highp float;
+in vec2 vUv;
+out vec4 outColour;
+uniform mat4 uSunMatrix;
+uniform highp sampler2DShadow uSunMap;
+uniform float uReach;   // half-width of the floor's picture, mm
+uniform float uFoot;    // radius of the piece at the floor, mm
+uniform float uWide;    // its largest radius
+uniform float uTall;
+uniform float uFloorY;
+void main() {
+  vec2 at = (vUv * 2.0 - 1.0) * uReach;
+  float away = length(at);
+  float lit = 0.0;
+  float spread = 0.03 * uTall + 0.16 * max(0.0, away - uFoot);
+  for (int i = 0; i < 24; i++) {
+    float a = float(i) * 2.39996;
+    float d = sqrt((float(i) + 0.5) / 24.0) * spread;
+    vec4 s = uSunMatrix * vec4(at.x + d * cos(a), uFloorY + 0.2, at.y + d * sin(a), 1.0);
+    lit += texture(uSunMap, s.xyz * 0.5 + 0.5 - vec3(0.0, 0.0, 0.001));
+  }
+  float contact = exp(-max(0.0, away - uFoot) / (0.10 * min(uTall, 2.0 * uWide) + 1.0));
+  float near_ = exp(-max(0.0, away - uWide) / (0.9 * uWide));
+  outColour = vec4(1.0 - lit / 24.0, contact, near_, 1.0);
+}
+`;
+
+const FLOOR_VERTEX = /* glsl */ `
+out vec2 vUv;
+void main() {
+  vUv = uv;
+  gl_Position = vec4(position.xy, 0.0, 1.0);
+}
+`;
+
+export interface Casting {
+  readonly centerY_mm: number;
+  readonly radius_mm: number;
+  readonly floorY_mm: number;
+  readonly foot_mm: number;
+  readonly wide_mm: number;
+  readonly tall_mm: number;
+}
+
+export class VariantShadow {
+  /** Rig's frame to the light's clip space. */
+  readonly sunMatrix = new Matrix4();
+  readonly texel = 1 / MAP_SIZE;
+  private readonly camera = new OrthographicCamera();
+  private readonly map: WebGLRenderTarget;
+  private readonly floor = new WebGLRenderTarget(FLOOR_SIZE, FLOOR_SIZE, { depthBuffer: false });
+  private readonly floorScene = new Scene();
+  private readonly floorMaterial: ShaderMaterial;
+  private readonly floorMesh: Mesh;
+  reach_mm = 100;
+
+  constructor() {
+    const depth = new DepthTexture(MAP_SIZE, MAP_SIZE, UnsignedIntType);
+    depth.compareFunction = LessEqualCompare;
+    depth.minFilter = depth.magFilter = LinearFilter;
+    this.map = new WebGLRenderTarget(MAP_SIZE, MAP_SIZE, { depthTexture: depth });
+    this.floorMaterial = new ShaderMaterial({
+      glslVersion: GLSL3,
+      vertexShader: FLOOR_VERTEX,
+      fragmentShader: FLOOR_FRAGMENT,
+      blending: NoBlending,
+      depthTest: false,
+      depthWrite: false,
+      uniforms: {
+        uSunMatrix: { value: this.sunMatrix },
+        uSunMap: { value: depth },
+        uReach: { value: 1 },
+        uFoot: { value: 1 },
+        uWide: { value: 1 },
+        uTall: { value: 1 },
+        uFloorY: { value: 0 },
+      },
+    });
+    this.floorMesh = new Mesh(new PlaneGeometry(2, 2), this.floorMaterial);
+    this.floorMesh.frustumCulled = false;
+    this.floorScene.add(this.floorMesh);
+  }
+
+  get sunTexture(): DepthTexture | null {
+    return this.map.depthTexture;
+  }
+
+  get floorTexture(): WebGLRenderTarget['texture'] {
+    return this.floor.texture;
+  }
+
+  /** Draws the depth map; `scene` holds the variant with its depth materials in place. `azimuth_rad`: the rig's turn. */
+  drawMap(renderer: WebGLRenderer, scene: Scene, azimuth_rad: number, casting: Casting): void {
+    const { camera } = this;
+    const r = casting.radius_mm;
+    const center = new Vector3(0, casting.centerY_mm, 0);
+    const toward = KEY.clone().applyAxisAngle(new Vector3(0, 1, 0), azimuth_rad);
+    camera.left = camera.bottom = -r;
+    camera.right = camera.top = r;
+    camera.near = 0;
+    camera.far = 4 * r;
+    camera.position.copy(center).addScaledVector(toward, 2 * r);
+    camera.lookAt(center);
+    camera.updateMatrixWorld();
+    camera.updateProjectionMatrix();
+    const before = renderer.getRenderTarget();
+    renderer.setRenderTarget(this.map);
+    renderer.clear(true, true, false);
+    renderer.render(scene, camera as Camera);
+    renderer.setRenderTarget(before);
+    this.sunMatrix
+      .multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse)
+      .multiply(new Matrix4().makeRotationY(azimuth_rad));
+  }
+
+  /** Draws the floor's shade from the depth map. */
+  drawFloor(renderer: WebGLRenderer, casting: Casting): void {
+    this.reach_mm = casting.radius_mm * 2.6;
+    const u = this.floorMaterial.uniforms;
+    u.uReach.value = this.reach_mm;
+    u.uFoot.value = casting.foot_mm;
+    u.uWide.value = casting.wide_mm;
+    u.uTall.value = casting.tall_mm;
+    u.uFloorY.value = casting.floorY_mm;
+    const before = renderer.getRenderTarget();
+    renderer.setRenderTarget(this.floor);
+    renderer.render(this.floorScene, this.camera as Camera);
+    renderer.setRenderTarget(before);
+  }
+
+  dispose(): void {
+    this.map.depthTexture?.dispose();
+    this.map.dispose();
+    this.floor.dispose();
+    this.floorMaterial.dispose();
+    this.floorMesh.geometry.dispose();
+  }
+}

@@ -1,0 +1,242 @@
+/**
+ * The stage without React: variants side by side under one camera, drawn when something has changed and not otherwise.
+ * While things move, frames are drawn small and without the finest figure; when they rest, once more in full. Which
+ * wood a pixel shows is the same in both.
+ *
+ * World frame: y-up, mm, the lathe axis along y and the foot of the blank at y = 0.
+ */
+import { Matrix3, Matrix4, PerspectiveCamera, OrthographicCamera, Vector3, type WebGLRenderer } from 'three';
+import { CutClient } from '../meshes/cutClient.ts';
+import { SharedLook } from './light.ts';
+import { MODE, type Mode } from './material.ts';
+import type { StageProps, StageStatus } from './props.ts';
+import { UNSHADED_LAYER } from './pieceMesh.ts';
+import { VariantScene } from './variantScene.ts';
+
+export type StageCamera = PerspectiveCamera | OrthographicCamera;
+
+export interface Viewport {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+interface Entry {
+  readonly scene: VariantScene;
+  readonly cuts: CutClient;
+  asked: string | null;
+}
+
+export class StageScene {
+  readonly look = new SharedLook();
+  private readonly entries = new Map<string, Entry>();
+  private order: string[] = [];
+  private readonly toRig = new Matrix4();
+  private rigAzimuth_rad = NaN;
+  /** Asks for a frame. */
+  private readonly invalidate: () => void;
+  private status: StageStatus = QUIET;
+  private report: (status: StageStatus) => void = () => undefined;
+
+  constructor(invalidate: () => void) {
+    this.invalidate = invalidate;
+  }
+
+  update(props: StageProps): void {
+    this.report = props.onStatus ?? (() => undefined);
+    this.look.setTheme(props.theme);
+    this.look.setFinish(props.finish);
+    this.order = props.variants.map((variant) => variant.key);
+    for (const [key, entry] of this.entries) {
+      if (this.order.includes(key)) continue;
+      entry.cuts.dispose();
+      entry.scene.dispose();
+      this.entries.delete(key);
+    }
+    for (const { key, design } of props.variants) {
+      const entry = this.entryOf(key);
+      entry.scene.update(design, props.position, props.view);
+      entry.scene.setHighlight(props.highlight);
+      this.askFor(entry, props);
+    }
+    this.tellStatus();
+    this.invalidate();
+  }
+
+  variant(key: string): VariantScene | null {
+    return this.entries.get(key)?.scene ?? null;
+  }
+
+  /** Variants in order, each with its part of a canvas of the given size (pixels from the lower left). */
+  viewports(width: number, height: number): [string, VariantScene, Viewport][] {
+    const count = Math.max(1, this.order.length);
+    const columns =
+      width >= height || count === 1 ? (count === 4 && width < 2.2 * height ? 2 : count) : count > 2 ? 2 : 1;
+    const rows = Math.ceil(count / columns);
+    return this.order.flatMap((key, i) => {
+      const entry = this.entries.get(key);
+      if (!entry) return [];
+      const column = i % columns;
+      const row = Math.floor(i / columns);
+      const x = Math.round((column * width) / columns);
+      const y = Math.round(((rows - 1 - row) * height) / rows);
+      const right = Math.round(((column + 1) * width) / columns);
+      const top = Math.round(((rows - row) * height) / rows);
+      const viewport = { x, y, width: right - x, height: top - y };
+      return [[key, entry.scene, viewport] as [string, VariantScene, Viewport]];
+    });
+  }
+
+  /** Draws all variants into the current render target, `width` × `height` device pixels. */
+  draw(
+    renderer: WebGLRenderer,
+    camera: StageCamera,
+    target: Vector3,
+    width: number,
+    height: number,
+    mode: Mode,
+    options: { readonly only?: string; readonly backdrop?: boolean } = {},
+  ): void {
+    this.followCamera(camera, target);
+    const u = this.look.uniforms;
+    const all = this.viewports(width, height);
+    const chosen = options.only === undefined ? all : all.filter(([key]) => key === options.only);
+    // Shadows first: they draw into targets of their own.
+    for (const [, scene] of chosen) this.drawShadow(renderer, scene, mode);
+    u.uMode.value = mode;
+    renderer.autoClear = false;
+    for (const [, scene, viewport] of chosen) {
+      const box = options.only === undefined ? viewport : { x: 0, y: 0, width, height };
+      setAspect(camera, box.width / box.height);
+      setBox(renderer, box);
+      camera.layers.enable(UNSHADED_LAYER);
+      scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
+      scene.turnToRig(this.toRig);
+      this.placeEye(camera, target);
+      renderer.clear(true, true, false);
+      renderer.render(scene.scene, camera);
+    }
+    renderer.setScissorTest(false);
+  }
+
+  dispose(): void {
+    for (const entry of this.entries.values()) {
+      entry.cuts.dispose();
+      entry.scene.dispose();
+    }
+    this.entries.clear();
+    this.look.dispose();
+  }
+
+  /** After the graphics context came back: everything kept on the card is drawn anew. */
+  restore(): void {
+    for (const { scene } of this.entries.values()) scene.shadowStale = true;
+    this.invalidate();
+  }
+
+  private entryOf(key: string): Entry {
+    const known = this.entries.get(key);
+    if (known) return known;
+    const made: Entry = { scene: new VariantScene(this.look), cuts: new CutClient(), asked: null };
+    this.entries.set(key, made);
+    return made;
+  }
+
+  private askFor(entry: Entry, props: StageProps): void {
+    const { wanted } = entry.scene;
+    if ((wanted?.key ?? null) === entry.asked) return;
+    entry.asked = wanted?.key ?? null;
+    if (!wanted) {
+      entry.cuts.withdraw();
+      this.status = QUIET;
+      return;
+    }
+    this.status = { busy: true, message: null, level: 'ok' };
+    entry.cuts.ask({ source: wanted.source, region: wanted.region }, (outcome) => {
+      if ('error' in outcome) {
+        this.status = {
+          busy: false,
+          message: `The cut solid could not be made (${outcome.error}); the picture shows it by leaving wood out.`,
+          level: 'fault',
+        };
+      } else if (entry.scene.accept(wanted.key, outcome.answer)) {
+        const variant = props.variants.find((candidate) => this.entries.get(candidate.key) === entry);
+        if (variant) entry.scene.update(variant.design, props.position, props.view);
+        this.status = outcome.answer.fault
+          ? {
+              busy: false,
+              message: `The quick solid failed its check (${outcome.answer.fault}); the exact one is shown.`,
+              level: 'note',
+            }
+          : QUIET;
+      }
+      this.tellStatus();
+      this.invalidate();
+    });
+  }
+
+  private told: StageStatus | null = null;
+
+  private tellStatus(): void {
+    if (this.told && this.told.busy === this.status.busy && this.told.message === this.status.message) return;
+    this.told = this.status;
+    this.report(this.status);
+  }
+
+  private followCamera(camera: StageCamera, target: Vector3): void {
+    const azimuth = Math.atan2(camera.position.x - target.x, camera.position.z - target.z);
+    if (azimuth === this.rigAzimuth_rad) return;
+    this.rigAzimuth_rad = azimuth;
+    this.toRig.makeRotationY(-azimuth);
+    (this.look.uniforms.uToRig.value as Matrix3).setFromMatrix4(this.toRig);
+    for (const { scene } of this.entries.values()) scene.shadowStale = true;
+  }
+
+  private placeEye(camera: StageCamera, target: Vector3): void {
+    const eye = this.look.uniforms.uEye.value as Vector3;
+    const view = this.look.uniforms.uView.value as Vector3;
+    eye.copy(camera.position).applyMatrix4(this.toRig);
+    if (camera instanceof OrthographicCamera)
+      view.copy(camera.position).sub(target).normalize().applyMatrix4(this.toRig);
+    else view.set(0, 0, 0);
+  }
+
+  private drawShadow(renderer: WebGLRenderer, scene: VariantScene, mode: Mode): void {
+    if (!scene.shadowStale || mode === MODE.number) return;
+    scene.shadowStale = false;
+    scene.backdrop.mesh.visible = false;
+    for (const piece of scene.pieces()) piece.castShadow(true);
+    scene.shadow.drawMap(renderer, scene.scene, this.rigAzimuth_rad, scene.casting);
+    for (const piece of scene.pieces()) piece.castShadow(false);
+    scene.shadow.drawFloor(renderer, scene.casting);
+  }
+}
+
+const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
+
+function setAspect(camera: StageCamera, aspect: number): void {
+  if (camera instanceof PerspectiveCamera) camera.aspect = aspect;
+  else {
+    const half = (camera.top - camera.bottom) / 2;
+    camera.left = -half * aspect;
+    camera.right = half * aspect;
+  }
+  camera.updateProjectionMatrix();
+}
+
+/** Viewport and scissor in device pixels, whatever the renderer's pixel ratio. */
+function setBox(renderer: WebGLRenderer, box: Viewport): void {
+  const target = renderer.getRenderTarget();
+  if (target) {
+    target.viewport.set(box.x, box.y, box.width, box.height);
+    target.scissor.set(box.x, box.y, box.width, box.height);
+    target.scissorTest = true;
+    renderer.setRenderTarget(target);
+    return;
+  }
+  const ratio = renderer.getPixelRatio();
+  renderer.setViewport(box.x / ratio, box.y / ratio, box.width / ratio, box.height / ratio);
+  renderer.setScissor(box.x / ratio, box.y / ratio, box.width / ratio, box.height / ratio);
+  renderer.setScissorTest(true);
+}

@@ -1,0 +1,305 @@
+/**
+ * The scene of one variant: its workpiece at its moment, the caps of section and cutaway, the strip on its way in, the
+ * parts pulled apart. `update` brings it to a state and does only what has changed; nothing here waits for a worker:
+ * the picture of an open kerf or a cutaway is drawn at once by leaving out pixels and adding caps, and the checked solid
+ * takes its place when the worker has it.
+ *
+ * Lathe frame in, drawn frame (y-up) in the scene, mm.
+ */
+import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4 } from 'three';
+import type { SlotId } from '../design/document.ts';
+import type { Plane } from '../geometry/plane.ts';
+import { blockMesh } from '../meshes/block.ts';
+import { sectionCap } from '../meshes/cap.ts';
+import { opposite, unitPlane } from '../meshes/convex.ts';
+import type { CutAnswer } from '../meshes/cut.ts';
+import { cutawayPlanes, slotPlanes } from '../meshes/cutters.ts';
+import type { CutSource } from '../meshes/exact.ts';
+import type { WorkMesh } from '../meshes/mesh.ts';
+import { profileOpenness } from '../meshes/occlusion.ts';
+import { turnedMesh } from '../meshes/turned.ts';
+import { Backdrop } from './backdrop.ts';
+import { incomingStrip } from './incomingStrip.ts';
+import type { SharedLook } from './light.ts';
+import { variantUniforms, type Uniforms } from './material.ts';
+import { PieceMesh, UNSHADED_LAYER } from './pieceMesh.ts';
+import type { StageView } from './props.ts';
+import { shapeAt, type Shape } from './shape.ts';
+import { VariantShadow, type Casting } from './shadow.ts';
+import { SlotTextures, type LayerWood } from './slotTexture.ts';
+import { blankGrain, stripGrain } from './wood/grain.ts';
+import type { Design } from '../design/document.ts';
+
+/** Facets of a full turn on the stage. */
+export const STAGE_COLUMNS = 128;
+const MAX_CUT_PLANES = 6;
+
+export interface WantedCut {
+  readonly key: string;
+  readonly source: CutSource;
+  readonly region: readonly Plane[];
+}
+
+export class VariantScene {
+  readonly scene = new Scene();
+  readonly root = new Group();
+  readonly uniforms: Uniforms;
+  readonly shadow = new VariantShadow();
+  readonly backdrop: Backdrop;
+  readonly slots = new SlotTextures();
+  readonly main: PieceMesh;
+  private readonly sectionCapMesh: PieceMesh;
+  private readonly cutCaps: PieceMesh[];
+  private incoming: PieceMesh[] = [];
+  private readonly look: SharedLook;
+  shape: Shape | null = null;
+  /** The checked solid of the region now cut out, when the worker has delivered it. */
+  private solid: { readonly key: string; readonly mesh: WorkMesh } | null = null;
+  wanted: WantedCut | null = null;
+  casting: Casting = { centerY_mm: 0, radius_mm: 1, floorY_mm: 0, foot_mm: 1, wide_mm: 1, tall_mm: 1 };
+  /** The light's view of the piece is out of date. */
+  shadowStale = true;
+  private readonly keys = new Map<string, string>();
+  private baseMesh: WorkMesh | null = null;
+
+  constructor(look: SharedLook) {
+    this.look = look;
+    this.uniforms = variantUniforms(look.uniforms);
+    this.uniforms.uSunMatrix.value = this.shadow.sunMatrix;
+    this.uniforms.uSunMap.value = this.shadow.sunTexture;
+    this.uniforms.uSunTexel.value = this.shadow.texel;
+    this.main = new PieceMesh(this.uniforms);
+    this.sectionCapMesh = new PieceMesh(this.uniforms);
+    // The cap lies on the plane itself, on the side that is taken away by a hair.
+    this.cutCaps = Array.from(
+      { length: MAX_CUT_PLANES },
+      (_, i) => new PieceMesh(this.uniforms, { capOf: i }),
+    );
+    this.backdrop = new Backdrop(look.uniforms);
+    this.backdrop.mesh.layers.set(UNSHADED_LAYER);
+    this.scene.add(this.backdrop.mesh, this.root);
+    this.root.add(this.main.object, this.sectionCapMesh.object, ...this.cutCaps.map((cap) => cap.object));
+  }
+
+  /** Brings the scene to a design at a place of the scrubber, seen as `view` says. */
+  update(design: Design, position: number, view: StageView): void {
+    const shape = shapeAt(design, position);
+    this.shape = shape;
+    this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
+    this.uniforms.uFilled.value = shape.filled;
+    this.once('base', [shape.section, shape.profile, design.blank.length_mm], () => this.buildBase(shape));
+    this.cutOut(shape, view);
+    this.once('section', [view.section, this.main.source, this.wanted?.key], () => this.writeSection(view));
+    this.once('incoming', [shape.incoming, design.sets, design.order, design.saw, design.blank], () =>
+      this.writeIncoming(shape),
+    );
+    if (this.root.rotation.y !== shape.spin_rad) {
+      this.root.rotation.y = shape.spin_rad;
+      this.shadowStale = true;
+    }
+  }
+
+  /** Takes the worker's solid when it is still the one wanted. */
+  accept(key: string, answer: CutAnswer): boolean {
+    if (this.wanted?.key !== key) return false;
+    this.solid = { key, mesh: answer.left };
+    return true;
+  }
+
+  setHighlight(slot: SlotId | null): void {
+    this.uniforms.uHighlight.value =
+      slot === null ? -1 : (this.shape?.slots.findIndex((s) => s.id === slot) ?? -1);
+  }
+
+  /** The uniforms that follow the rig: call before each draw. */
+  turnToRig(toRig: Matrix4): void {
+    const turn = new Matrix4()
+      .makeRotationY(this.root.rotation.y)
+      .premultiply(toRig)
+      .multiply(LATHE_TO_DRAWN);
+    (this.uniforms.uModel.value as Matrix3).setFromMatrix4(turn);
+    const u = this.backdrop.mesh.material.uniforms;
+    u.uFloorMap.value = this.shadow.floorTexture;
+    u.uReach.value = this.shadow.reach_mm;
+    u.uFloorY.value = this.casting.floorY_mm;
+    u.uSize.value = this.casting.radius_mm;
+  }
+
+  /** All meshes of the piece, for shadows and pointing. */
+  *pieces(): Generator<PieceMesh> {
+    yield this.main;
+    yield this.sectionCapMesh;
+    yield* this.cutCaps;
+    yield* this.incoming;
+  }
+
+  dispose(): void {
+    for (const piece of this.pieces()) piece.dispose();
+    this.backdrop.dispose();
+    this.slots.dispose();
+    this.shadow.dispose();
+  }
+
+  /** Runs `action` when the parts named have changed since the last time. Parts are compared by value. */
+  private once(name: string, parts: readonly unknown[], action: () => void): void {
+    const key = parts.map((part) => partKey(part)).join('|');
+    if (this.keys.get(name) === key) return;
+    this.keys.set(name, key);
+    action();
+    this.shadowStale = true;
+  }
+
+  private writeSlots({ design, slots, section }: Shape): void {
+    const { timbers } = this.look;
+    const wood = (timber: string, frame: LayerWood['frame']): LayerWood => ({
+      timberRow: timbers.rowOf(timber),
+      frame,
+    });
+    const { blank } = design;
+    const extent = { radius_mm: section.circumscribedRadius_mm, length_mm: blank.length_mm };
+    this.slots.write(
+      slots,
+      extent,
+      wood(blank.timber, blankGrain(blank.timber, blank.section.width_mm, blank.length_mm)),
+      (slot, layer) => wood(slots[slot].layers[layer].timber, stripGrain(slots[slot], layer)),
+    );
+    const u = this.uniforms;
+    u.uSlots.value = this.slots.slots;
+    u.uLayers.value = this.slots.layers;
+    u.uCells.value = this.slots.cells;
+    u.uList.value = this.slots.list;
+    const r = extent.radius_mm;
+    (u.uCellOrigin.value as Vector3).set(-r, -r, 0);
+    (u.uCellScale.value as Vector3).set(16 / (2 * r), 16 / (2 * r), 64 / extent.length_mm);
+    const faces = u.uFaces.value as Vector3[];
+    u.uFaceCount.value = section.faceAzimuths_deg.length;
+    if (section.round) faces[0].set(0, 0, section.inscribedRadius_mm);
+    section.faceAzimuths_deg.forEach((azimuth, i) => {
+      const a = (azimuth * Math.PI) / 180;
+      faces[i].set(Math.cos(a), Math.sin(a), section.faceDistances_mm[i]);
+    });
+  }
+
+  private buildBase({ design, section, profile }: Shape): void {
+    this.baseMesh = profile
+      ? turnedMesh(profile, section, STAGE_COLUMNS, profileOpenness(profile))
+      : blockMesh(section, design.blank.length_mm, STAGE_COLUMNS);
+    this.casting = castingOf(this.baseMesh, profile ? profile.r_mm[1] : section.inscribedRadius_mm);
+  }
+
+  /** The region to take out of the piece, at once by leaving out pixels; later as the worker's solid. */
+  private cutOut(shape: Shape, view: StageView): void {
+    const { design, section, profile, open } = shape;
+    const kerf = open && !view.cutaway ? shape.slots[open.slot] : null;
+    const region = view.cutaway
+      ? cutawayPlanes(view.cutaway, design.blank.section.width_mm)
+      : kerf && open
+        ? slotPlanes(kerf, section, open.depth)
+        : null;
+    const key = region ? partKey([region, this.keys.get('base')]) : null;
+    if (key !== (this.wanted?.key ?? null)) {
+      this.wanted =
+        key && region
+          ? {
+              key,
+              region,
+              source: { section, length_mm: design.blank.length_mm, profile, columns: STAGE_COLUMNS },
+            }
+          : null;
+    }
+    const solid = this.solid && this.solid.key === key ? this.solid.mesh : null;
+    this.once('cut', [key, solid !== null, this.keys.get('base')], () => {
+      this.main.show(solid ?? this.baseMesh);
+      const planes = region && !solid ? region : [];
+      const cut = this.uniforms.uCut.value as Vector4[];
+      planes.forEach((plane, i) => cut[i].set(...plane.normal, plane.offset_mm));
+      this.uniforms.uCutCount.value = planes.length;
+      this.cutCaps.forEach((cap, i) =>
+        cap.show(planes[i] && this.baseMesh ? sectionCap(this.baseMesh, opposite(planes[i])) : null),
+      );
+    });
+    const openKerf = this.uniforms.uOpenKerf.value as Vector4;
+    this.uniforms.uOpenHalf.value = kerf ? kerf.kerf_mm / 2 : 0;
+    if (kerf) openKerf.set(...kerf.normal, kerf.offset_mm);
+  }
+
+  private writeSection(view: StageView): void {
+    const value = this.uniforms.uSection.value as Vector4;
+    const plane = view.section ? unitPlane(view.section.normal, view.section.offset_mm) : null;
+    if (plane) value.set(...plane.normal, plane.offset_mm);
+    else value.set(0, 0, 0, 0);
+    const mesh = this.main.source;
+    this.sectionCapMesh.show(plane && mesh ? sectionCap(mesh, plane) : null);
+  }
+
+  private writeIncoming(shape: Shape): void {
+    for (const piece of this.incoming) {
+      this.root.remove(piece.object);
+      piece.dispose();
+    }
+    this.incoming = [];
+    if (!shape.incoming) return;
+    const { slot, slide, overhang } = shape.incoming;
+    let row = 1;
+    for (let i = 0; i < slot; i++) row += shape.slots[i].layers.length;
+    const strip = incomingStrip(shape, slot, slide, overhang);
+    strip.layers.forEach((mesh, layer) => {
+      const piece = new PieceMesh(this.uniforms, { forced: { row: row + layer, slot }, whole: true });
+      piece.show(mesh);
+      piece.object.position.set(...strip.offset);
+      this.incoming.push(piece);
+      this.root.add(piece.object);
+    });
+  }
+}
+
+const LATHE_TO_DRAWN = new Matrix4().set(1, 0, 0, 0, 0, 0, 1, 0, 0, -1, 0, 0, 0, 0, 0, 1);
+
+function castingOf(mesh: WorkMesh, foot_mm: number): Casting {
+  let low = Infinity;
+  let high = -Infinity;
+  let wide = 0;
+  const p = mesh.positions;
+  for (let i = 0; i < p.length; i += 3) {
+    low = Math.min(low, p[i + 1]);
+    high = Math.max(high, p[i + 1]);
+    wide = Math.max(wide, p[i] * p[i] + p[i + 2] * p[i + 2]);
+  }
+  const wide_mm = Math.sqrt(wide);
+  const tall_mm = high - low;
+  return {
+    centerY_mm: (low + high) / 2,
+    radius_mm: Math.hypot(wide_mm, tall_mm / 2) * 1.15,
+    floorY_mm: low,
+    foot_mm,
+    wide_mm,
+    tall_mm,
+  };
+}
+
+const objectKeys = new WeakMap<object, string>();
+let nextKey = 0;
+
+/** A text that is the same for the same value: by identity for the document's own objects, by content for plain views. */
+function partKey(part: unknown): string {
+  if (part === null || typeof part !== 'object') return String(part);
+  if (ArrayBuffer.isView(part) || 'blank' in part) return identity(part);
+  return JSON.stringify(part, (_name, value: unknown) =>
+    ArrayBuffer.isView(value) ? contentKey(value) : value,
+  );
+}
+
+function identity(part: object): string {
+  const known = objectKeys.get(part);
+  if (known !== undefined) return known;
+  const made = `#${nextKey++}`;
+  objectKeys.set(part, made);
+  return made;
+}
+
+function contentKey(view: ArrayBufferView): string {
+  if (!(view instanceof Float64Array)) return identity(view);
+  let hash = 0;
+  for (let i = 0; i < view.length; i++) hash = (Math.imul(hash, 31) + Math.floor(view[i] * 1e6)) | 0;
+  return `${view.length}:${hash}`;
+}
