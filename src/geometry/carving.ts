@@ -1,0 +1,140 @@
+/**
+ * What one carving knows: the region, on which side of its planes each vertex lies, and the edges of the
+ * faces that the region gets inside each owner (carve.ts). Complex's frame, mm.
+ */
+import type { FaceComplex } from './faceComplex.ts';
+import type { Plane } from './plane.ts';
+import type { Vec3 } from './vector.ts';
+
+/** Most planes that a region may have: sets of planes are bits of one number. */
+export const MAX_REGION_PLANES = 31;
+
+export class Carving {
+  readonly complex: FaceComplex;
+  readonly planes: readonly Plane[];
+  readonly owner: number;
+  readonly tolerance_mm: number;
+  readonly count: number;
+  /** Directed edges of the new faces, by owner and plane, turned as the new faces need them. */
+  readonly caps = new Map<number, number[][]>();
+  /** Whether an edge was asked for that was there before (halfBetween). */
+  usedExisting = false;
+  readonly #run: number;
+  #distance: Float64Array;
+  #stamp: Int32Array;
+  /** Edges on two planes of the region at once, by their vertices. */
+  readonly #cornerEdges = new Map<number, number>();
+
+  constructor(complex: FaceComplex, planes: readonly Plane[], owner: number, tolerance_mm: number) {
+    this.complex = complex;
+    this.planes = planes;
+    this.owner = owner;
+    this.tolerance_mm = tolerance_mm;
+    this.count = planes.length;
+    this.#run = ++complex.scratch.run;
+    this.#distance = complex.scratch.distance;
+    this.#stamp = complex.scratch.stamp;
+  }
+
+  /** Signed distance of a vertex from a plane of the region, 0 within the tolerance. */
+  at(vertex: number, plane: number): number {
+    if (this.#stamp[vertex] !== this.#run) this.#measure(vertex);
+    return this.#distance[vertex * this.count + plane];
+  }
+
+  #measure(vertex: number): void {
+    const { count } = this;
+    if (vertex >= this.#stamp.length || (vertex + 1) * count > this.#distance.length) {
+      const { scratch } = this.complex;
+      const stamp = new Int32Array(2 * vertex + 4096);
+      stamp.set(this.#stamp.subarray(0, Math.min(this.#stamp.length, stamp.length)));
+      this.#stamp = scratch.stamp = stamp;
+      const distance = new Float64Array((2 * vertex + 4096) * count);
+      distance.set(this.#distance.subarray(0, Math.min(this.#distance.length, distance.length)));
+      this.#distance = scratch.distance = distance;
+    }
+    const { xyz } = this.complex;
+    const x = xyz[3 * vertex];
+    const y = xyz[3 * vertex + 1];
+    const z = xyz[3 * vertex + 2];
+    for (let p = 0; p < count; p++) {
+      const { normal, offset_mm } = this.planes[p];
+      const d = normal[0] * x + normal[1] * y + normal[2] * z - offset_mm;
+      this.#distance[vertex * count + p] = Math.abs(d) < this.tolerance_mm ? 0 : d;
+    }
+    this.#stamp[vertex] = this.#run;
+  }
+
+  /** Measures a new vertex that lies on the given planes by construction. */
+  placeOn(vertex: number, planes: readonly number[]): void {
+    this.#measure(vertex);
+    for (const p of planes) this.#distance[vertex * this.count + p] = 0;
+  }
+
+  /**
+   * Measures a new vertex on edge a b and plane p. Where both ends lie on one side of another plane, so does
+   * the point between them: no new crossing by rounding.
+   */
+  placeBetween(vertex: number, a: number, b: number, p: number): void {
+    this.#measure(vertex);
+    const { count } = this;
+    this.#distance[vertex * count + p] = 0;
+    for (let q = 0; q < count; q++) {
+      if (q === p) continue;
+      const qa = this.at(a, q);
+      const qb = this.at(b, q);
+      const d = this.#distance[vertex * count + q];
+      if ((qa === 0 && qb === 0) || (qa >= 0 && qb >= 0 && d < 0) || (qa <= 0 && qb <= 0 && d > 0))
+        this.#distance[vertex * count + q] = 0;
+    }
+  }
+
+  capEdges(owner: number, plane: number): number[] {
+    let byPlane = this.caps.get(owner);
+    if (!byPlane) this.caps.set(owner, (byPlane = this.planes.map(() => [])));
+    return byPlane[plane];
+  }
+
+  noteCornerEdges(edges: number[]): void {
+    const { complex } = this;
+    for (let i = 0; i < edges.length; i++) {
+      const a = complex.halfFrom(edges[i]);
+      const b = complex.halfTo(edges[i]);
+      if (this.#onTwoPlanes(a, b)) this.#cornerEdges.set(vertexPair(a, b), edges[i]);
+    }
+  }
+
+  /** The directed edge between two vertices: the existing one, the one on the same two planes, or a new one. */
+  halfBetween(from: number, to: number, existing: number): number {
+    if (existing >= 0) {
+      this.usedExisting = true;
+      return this.complex.halfFrom(existing) === from ? existing : existing ^ 1;
+    }
+    if (!this.#onTwoPlanes(from, to)) return 2 * this.complex.addEdge(from, to);
+    const key = vertexPair(from, to);
+    const known = this.#cornerEdges.get(key);
+    if (known !== undefined) {
+      this.usedExisting = true;
+      return this.complex.halfFrom(known) === from ? known : known ^ 1;
+    }
+    const half = 2 * this.complex.addEdge(from, to);
+    this.#cornerEdges.set(key, half);
+    return half;
+  }
+
+  #onTwoPlanes(a: number, b: number): boolean {
+    let on = 0;
+    for (let p = 0; p < this.planes.length; p++) if (this.at(a, p) === 0 && this.at(b, p) === 0) on++;
+    return on > 1;
+  }
+
+  /** Position of a vertex along a direction, for sorting. */
+  positionAlong(vertex: number, along: Vec3): number {
+    const { xyz } = this.complex;
+    return xyz[3 * vertex] * along[0] + xyz[3 * vertex + 1] * along[1] + xyz[3 * vertex + 2] * along[2];
+  }
+}
+
+export function vertexPair(a: number, b: number): number {
+  return a < b ? a * 67108864 + b : b * 67108864 + a;
+}
