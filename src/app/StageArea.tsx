@@ -10,7 +10,6 @@ import {
   useMemo,
   useState,
   useSyncExternalStore,
-  type ComponentType,
   type ReactNode,
 } from 'react';
 import type { StageProps, StageStatus, Theme } from '../stage/props.ts';
@@ -18,9 +17,7 @@ import { useApp, useAppStore } from './AppContext.ts';
 import { stageVariantsOf, stageViewOf } from './stageView.ts';
 import { StageTools } from './StageTools.tsx';
 
-const stageModules = import.meta.glob<{ Stage: ComponentType<StageProps> }>('../stage/Stage.tsx');
-const loadStage = stageModules['../stage/Stage.tsx'];
-const LazyStage = loadStage ? lazy(async () => ({ default: (await loadStage()).Stage })) : null;
+const LazyStage = lazy(() => import('../stage/Stage.tsx'));
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
 
@@ -30,7 +27,7 @@ export function StageArea() {
   return (
     <main className="stage" aria-label="Stage">
       <StageBoundary>
-        {webgl && LazyStage ? (
+        {webgl ? (
           <Suspense fallback={<p className="stage-word">Loading the stage …</p>}>
             <LiveStage onStatus={setStatus} />
           </Suspense>
@@ -66,7 +63,6 @@ function LiveStage({ onStatus }: { onStatus: (status: StageStatus) => void }) {
     (drag) => store.getState().dragRing(drag),
     [store],
   );
-  if (!LazyStage) return null;
   return (
     <div className="stage-canvas">
       <LazyStage

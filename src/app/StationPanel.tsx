@@ -1,6 +1,7 @@
 /** The controls of the current station. */
 import { BlankStation } from '../panels/blank/BlankStation.tsx';
 import { FormStation } from '../panels/form/FormStation.tsx';
+import { PlanStation } from '../panels/plan/PlanStation.tsx';
 import { RingsStation } from '../panels/rings/RingsStation.tsx';
 import type { Station } from '../panels/bench.ts';
 import { useApp } from './AppContext.ts';
@@ -9,6 +10,7 @@ import { STATION_NAMES } from './StationRail.tsx';
 export function StationPanel() {
   const station = useApp((state) => state.station);
   const cuts = useApp((state) => state.design.order.length);
+  if (station === 'show') return null;
   return (
     <aside className="panel" aria-label={STATION_NAMES[station]}>
       <div className="panel-head">
@@ -29,6 +31,7 @@ function Controls({ station }: { station: Station }) {
     case 'form':
       return <FormStation />;
     case 'plan':
+      return <PlanStation />;
     case 'show':
       return null;
   }

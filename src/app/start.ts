@@ -8,7 +8,9 @@ import { createAppStore, workOf, type AppStore } from './store.ts';
 
 export async function startApp(): Promise<AppStore> {
   const restored = await restoreWork();
-  const store = createAppStore(restored.state === 'restored' ? restored.work : workOf(STARTER));
+  const store = createAppStore(restored.state === 'restored' ? restored.work : workOf(STARTER), {
+    map: window.matchMedia('(min-width: 1181px)').matches,
+  });
   if (restored.state === 'unreadable')
     store.getState().say(`The design that was open last could not be read back: ${restored.reason}.`);
   keepEveryEdit(store);

@@ -99,7 +99,12 @@ export function lastPosition(design: Design): number {
   return momentsOf(design).length - 1;
 }
 
-export function createAppStore(work: Work): AppStore {
+export interface StoreOptions {
+  /** Whether the unrolled map is shown at first; a narrow window has no room for it. */
+  readonly map?: boolean;
+}
+
+export function createAppStore(work: Work, options: StoreOptions = {}): AppStore {
   const design = activeDesign(work);
   return createStore<AppState>()((set, get) => {
     const setHistory = (history: History<Work>) => {
@@ -134,7 +139,7 @@ export function createAppStore(work: Work): AppStore {
       selectedSet: design.sets[0]?.id ?? null,
       pointed: null,
       lockedSets: new Set(),
-      view: HOME_VIEW,
+      view: { ...HOME_VIEW, map: options.map ?? true },
       position: lastPosition(design),
       playing: false,
       keysShown: false,
