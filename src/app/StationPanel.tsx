@@ -1,6 +1,7 @@
 /** The controls of the current station. */
 import { BlankStation } from '../panels/blank/BlankStation.tsx';
 import { FormStation } from '../panels/form/FormStation.tsx';
+import { MessageList } from '../panels/messages/MessageList.tsx';
 import { PlanStation } from '../panels/plan/PlanStation.tsx';
 import { RingsStation } from '../panels/rings/RingsStation.tsx';
 import type { Station } from '../panels/bench.ts';
@@ -18,6 +19,7 @@ export function StationPanel() {
         {station === 'rings' && <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>}
       </div>
       <Controls station={station} />
+      <MessageList />
     </aside>
   );
 }

@@ -3,6 +3,7 @@ import { keepWork, restoreWork } from '../files/autosave.ts';
 import { openFile } from './FileMenu.tsx';
 import { STATIONS, type Station } from '../panels/bench.ts';
 import { listenForKeys } from './keys.ts';
+import { followReports } from './reports.ts';
 import { STARTER } from './starter.ts';
 import { createAppStore, workOf, type AppStore } from './store.ts';
 
@@ -13,6 +14,7 @@ export async function startApp(): Promise<AppStore> {
   });
   if (restored.state === 'unreadable')
     store.getState().say(`The design that was open last could not be read back: ${restored.reason}.`);
+  followReports(store);
   keepEveryEdit(store);
   openDroppedFiles(store);
   followTheme(store);

@@ -10,7 +10,8 @@ import { faultLine, type Fault } from '../design/faults.ts';
 import { checkDesign } from '../design/parse.ts';
 import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
 import { newGesture } from '../panels/gesture.ts';
-import type { Bench, Pointed, Station, Variant, Work } from '../panels/bench.ts';
+import type { Report } from '../plan/report.ts';
+import type { Bench, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
 
 export type ThemeChoice = 'light' | 'dark' | 'system';
@@ -55,6 +56,7 @@ export interface AppState extends Bench {
   setRefused(refused: Refused | null): void;
   say(sentence: string | null): void;
   setKept(kept: KeptState): void;
+  setReports(reports: ReadonlyMap<Design, ReportState>, newest: Report | null): void;
   setLetterKeys(on: boolean): void;
   openDesign(design: Design): void;
   renameDesign(name: string): void;
@@ -142,6 +144,8 @@ export function createAppStore(work: Work, options: StoreOptions = {}): AppStore
       view: { ...HOME_VIEW, map: options.map ?? true },
       position: lastPosition(design),
       playing: false,
+      reports: new Map(),
+      lastReport: null,
       keysShown: false,
       refused: null,
       said: null,
@@ -236,6 +240,7 @@ export function createAppStore(work: Work, options: StoreOptions = {}): AppStore
       setRefused: (refused) => set({ refused }),
       say: (said) => set({ said }),
       setKept: (kept) => set({ kept }),
+      setReports: (reports, newest) => set({ reports, lastReport: newest ?? get().lastReport }),
       setLetterKeys: (letterKeys) => set({ letterKeys }),
     };
   });

@@ -5,6 +5,7 @@
 import { createContext, useContext } from 'react';
 import { useStore, type StoreApi } from 'zustand';
 import type { Design, DisplayUnit, SlotId } from '../design/document.ts';
+import type { Report } from '../plan/report.ts';
 
 export const STATIONS = ['blank', 'rings', 'form', 'plan', 'show'] as const;
 export type Station = (typeof STATIONS)[number];
@@ -32,6 +33,10 @@ export type Pointed =
       readonly azimuth_deg: number;
     };
 
+export type ReportState =
+  | { readonly state: 'ready'; readonly report: Report }
+  | { readonly state: 'failed'; readonly reason: string };
+
 export interface Bench {
   readonly work: Work;
   /** The design being edited: the active variant's. */
@@ -43,6 +48,10 @@ export interface Bench {
   /** Place on the line of moments: a whole number n is moment n complete. */
   readonly position: number;
   readonly playing: boolean;
+  /** Reports that are ready, by the document they were worked out for. */
+  readonly reports: ReadonlyMap<Design, ReportState>;
+  /** The report that was ready last. */
+  readonly lastReport: Report | null;
   /** Sets that drags and spacing leave alone; a matter of the screen, not of the design. */
   readonly lockedSets: ReadonlySet<string>;
 

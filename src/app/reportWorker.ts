@@ -1,0 +1,23 @@
+/** The report of a design, worked out apart from the screen. */
+import { expose } from 'comlink';
+import type { Design } from '../design/document.ts';
+import { reportOf, type Report } from '../plan/report.ts';
+
+export type ReportAnswer =
+  { readonly ok: true; readonly report: Report } | { readonly ok: false; readonly reason: string };
+
+export interface ReportWorker {
+  report(design: Design): ReportAnswer;
+}
+
+const worker: ReportWorker = {
+  report: (design) => {
+    try {
+      return { ok: true, report: reportOf(design) };
+    } catch (error) {
+      return { ok: false, reason: error instanceof Error ? error.message : String(error) };
+    }
+  },
+};
+
+expose(worker);
