@@ -1,0 +1,65 @@
+/**
+ * What the maker must know before cutting, from the design and its measures. Codes, levels and thresholds are
+ * public: docs/report.md, "Messages". Texts give numbers in millimetres and degrees; a panel that shows inches
+ * words them anew from the code and the design.
+ *
+ * A warning: it can be cut, but result or safety suffers. A note: worth knowing.
+ */
+import type { Design, SlotId } from '../design/document.ts';
+import { formMessages, ringMessages } from './ringMessages.ts';
+import { measuresOf, type Measures } from './measures.ts';
+import { sawMessages } from './sawMessages.ts';
+import { stripMessages } from './stripMessages.ts';
+
+export type MessageCode =
+  | 'form-outside-blank'
+  | 'sessions-not-proven'
+  | 'slot-misses'
+  | 'web-lost'
+  | 'slot-through-end'
+  | 'web-thin'
+  | 'angle-out-of-range'
+  | 'face-not-flat'
+  | 'blank-too-tall'
+  | 'strip-loose'
+  | 'strip-tight'
+  | 'strip-lost'
+  | 'strip-unseen'
+  | 'slots-too-close'
+  | 'ring-misses'
+  | 'ring-not-whole'
+  | 'ring-runs-off';
+
+export interface Message {
+  readonly level: 'warning' | 'note';
+  readonly code: MessageCode;
+  /** null: about the piece as a whole. */
+  readonly slot: SlotId | null;
+  readonly text: string;
+}
+
+/** All messages of a valid design: first those on the whole piece, then slot by slot in cutting order. */
+export function messagesOf(design: Design, measures: Measures = measuresOf(design)): Message[] {
+  const messages = [
+    ...formMessages(design, measures),
+    ...planMessages(measures),
+    ...sawMessages(design, measures),
+    ...stripMessages(design, measures),
+    ...ringMessages(measures),
+  ];
+  const place = new Map(measures.slots.map((slot, n) => [slot.id, n]));
+  const rank = (message: Message) => (message.slot === null ? -1 : (place.get(message.slot) ?? 0));
+  return messages.sort((a, b) => rank(a) - rank(b));
+}
+
+function planMessages({ plan }: Measures): Message[] {
+  if (plan.exact) return [];
+  return [
+    {
+      level: 'note',
+      code: 'sessions-not-proven',
+      slot: null,
+      text: `The plan has ${plan.sessions.length} glue-ups, the fewest found; fewer than ${plan.bound} are not possible.`,
+    },
+  ];
+}

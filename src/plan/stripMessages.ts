@@ -1,0 +1,95 @@
+/** Messages about strips: their fit, wood too thin between two slots, strips that later cuts take away. */
+import { blankSolid, reachesBlank } from '../blank/interference.ts';
+import type { Slot } from '../blank/slots.ts';
+import type { Design } from '../design/document.ts';
+import { sinDeg } from '../geometry/angle.ts';
+import type { Message } from './messages.ts';
+import type { Measures } from './measures.ts';
+import { listed, mm } from './wording.ts';
+
+/** Less wood than this between two slots breaks out when the second is cut. */
+export const LEAST_WOOD_BETWEEN_MM = 1;
+
+/** A part smaller than this share of the whole is nothing. */
+const NOTHING = 1e-9;
+
+const ROUNDING_MM = 1e-9;
+
+export function stripMessages(design: Design, measures: Measures): Message[] {
+  const blank = blankSolid(design.blank);
+  return measures.slots.flatMap((slot, n) => [
+    ...fitMessages(measures.setups[n].fit_mm, slot, design.saw.strip_tolerance_mm),
+    ...spacingMessages(measures.slots, n),
+    ...(reachesBlank(slot, blank) ? remainsMessages(measures, n) : []),
+  ]);
+}
+
+function fitMessages(fit_mm: number, slot: Slot, tolerance_mm: number): Message[] {
+  if (Math.abs(fit_mm) <= tolerance_mm + ROUNDING_MM) return [];
+  const loose = fit_mm < 0;
+  return [
+    {
+      level: 'warning',
+      code: loose ? 'strip-loose' : 'strip-tight',
+      slot: slot.id,
+      text:
+        `The strip of ${slot.id} is ${mm(Math.abs(fit_mm), 3)} ${loose ? 'thinner' : 'thicker'} than its kerf, ` +
+        `more than the ${mm(tolerance_mm, 3)} that strips are held to: ` +
+        (loose
+          ? 'it shows a gap or a thick glue line.'
+          : 'it will not go in, or it will wedge the web open.'),
+    },
+  ];
+}
+
+/** Wood between two slots of one face, angle and slope (at 90° of any slope), mm; null: they are not parallel. */
+export function woodBetween_mm(a: Slot, b: Slot): number | null {
+  const turn = Math.abs(a.fenceAzimuth_deg - b.fenceAzimuth_deg);
+  if (Math.min(turn, 360 - turn) > 1e-9 || Math.abs(a.angle_deg - b.angle_deg) > 1e-9) return null;
+  if (a.slope !== b.slope && a.angle_deg !== 90) return null;
+  const apart_mm = sinDeg(a.angle_deg) * Math.abs(a.center_mm - b.center_mm);
+  return apart_mm - (a.kerf_mm + b.kerf_mm) / 2;
+}
+
+/** Told once for the later of two slots. */
+function spacingMessages(slots: readonly Slot[], n: number): Message[] {
+  const close = slots.slice(0, n).flatMap((earlier) => {
+    const wood_mm = woodBetween_mm(earlier, slots[n]);
+    return wood_mm !== null && wood_mm < LEAST_WOOD_BETWEEN_MM - ROUNDING_MM
+      ? [{ id: earlier.id, wood_mm }]
+      : [];
+  });
+  if (close.length === 0) return [];
+  const least_mm = Math.min(...close.map(({ wood_mm }) => wood_mm));
+  const text =
+    least_mm > ROUNDING_MM
+      ? `Between ${slots[n].id} and ${listed(close.map(({ id }) => id))} only ${mm(least_mm)} of wood is left; ` +
+        `less than ${mm(LEAST_WOOD_BETWEEN_MM)} breaks out.`
+      : `${slots[n].id} leaves no wood between itself and ${listed(close.map(({ id }) => id))}: ` +
+        (least_mm < -ROUNDING_MM ? `they overlap by ${mm(-least_mm)}.` : 'they touch.');
+  return [{ level: 'warning', code: 'slots-too-close', slot: slots[n].id, text }];
+}
+
+/** For slots that take wood: one that never reaches the blank has a message of its own (sawMessages.ts). */
+function remainsMessages({ slots, block, form }: Measures, n: number): Message[] {
+  const { id } = slots[n];
+  if (block.strips_mm3[n] <= Math.max(NOTHING * block.volume_mm3, block.error_mm3))
+    return [
+      {
+        level: 'warning',
+        code: 'strip-lost',
+        slot: id,
+        text: `Nothing of the strip of ${id} is left: later cuts take all of it away.`,
+      },
+    ];
+  if (!form || form.rings[n].zLow_mm === null) return [];
+  if (form.coverage.strips_mm2[n] > NOTHING * form.coverage.outside_mm2) return [];
+  return [
+    {
+      level: 'note',
+      code: 'strip-unseen',
+      slot: id,
+      text: `The strip of ${id} does not show on the outside: it is cut away or covered there.`,
+    },
+  ];
+}
