@@ -10,6 +10,7 @@ export type Run = (args: readonly string[]) => Promise<number>;
 const COMMANDS: Readonly<Record<string, () => Promise<{ readonly run: Run }>>> = {
   check: () => import('./check.ts'),
   model: () => import('./model.ts'),
+  report: () => import('./report.ts'),
 };
 
 async function main([name, ...args]: readonly string[]): Promise<number> {
