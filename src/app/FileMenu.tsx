@@ -1,5 +1,5 @@
 /** New, open, save: the menu at the right of the bar, and the word about a file that could not be opened. */
-import { FolderOpen, Save, SquarePlus, FileBox } from 'lucide-react';
+import { FileBox, FolderOpen, Keyboard, Save, SquarePlus, SunMoon } from 'lucide-react';
 import { useEffect, useId, useRef, useState } from 'react';
 import { faultLine } from '../design/faults.ts';
 import { useApp, useAppStore } from './AppContext.ts';
@@ -90,6 +90,30 @@ export function FileMenu() {
             </ul>
           </>
         )}
+        <ul className="narrow-only">
+          <li>
+            <button
+              type="button"
+              onClick={() => {
+                close();
+                store.getState().switchTheme();
+              }}
+            >
+              <SunMoon /> Light or dark
+            </button>
+          </li>
+          <li>
+            <button
+              type="button"
+              onClick={() => {
+                close();
+                store.getState().showKeys(true);
+              }}
+            >
+              <Keyboard /> Keys
+            </button>
+          </li>
+        </ul>
       </div>
       <input
         ref={field}

@@ -1,5 +1,7 @@
 /** Settings of the section plane and of the parts pulled apart, shown on the stage while they are on. */
 import type { ReactNode } from 'react';
+import type { DisplayUnit } from '../design/document.ts';
+import { formatLength } from '../design/lengthText.ts';
 import { useApp } from './AppContext.ts';
 import { sectionReach_mm } from './stageView.ts';
 import { HOME_SECTION, type SectionChoice } from './store.ts';
@@ -7,6 +9,7 @@ import { HOME_SECTION, type SectionChoice } from './store.ts';
 export function SectionCard() {
   const view = useApp((state) => state.view);
   const blank = useApp((state) => state.design.blank);
+  const unit = useApp((state) => state.design.unit);
   const setView = useApp((state) => state.setView);
   const { section, apart } = view;
   const change = (to: Partial<SectionChoice>) => setView({ section: { ...section, ...to } });
@@ -18,7 +21,7 @@ export function SectionCard() {
           <legend>Section plane</legend>
           <Slider
             label="Place"
-            text={`${(section.place * sectionReach_mm(section, blank)).toFixed(1)} mm from the middle`}
+            text={placeWords(section.place * sectionReach_mm(section, blank), unit)}
             min={-1}
             max={1}
             step={0.01}
@@ -68,6 +71,11 @@ export function SectionCard() {
       )}
     </div>
   );
+}
+
+function placeWords(offset_mm: number, unit: DisplayUnit): string {
+  if (Math.abs(offset_mm) < 0.005) return 'through the middle';
+  return `${formatLength(offset_mm, unit)} from the middle`;
 }
 
 interface SliderProps {

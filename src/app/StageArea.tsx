@@ -82,10 +82,10 @@ function LiveStage({ onStatus }: { onStatus: (status: StageStatus) => void }) {
 
 function StageNotice({ status }: { status: StageStatus }) {
   return (
-    <div className="stage-notice" role="status" aria-live="polite">
+    <output className="stage-notice">
       {status.busy && <span className="computing">Computing solids</span>}
       {status.message !== null && <span className={`stage-message ${status.level}`}>{status.message}</span>}
-    </div>
+    </output>
   );
 }
 

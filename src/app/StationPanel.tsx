@@ -24,17 +24,9 @@ export function StationPanel() {
   );
 }
 
-function Controls({ station }: { station: Station }) {
-  switch (station) {
-    case 'blank':
-      return <BlankStation />;
-    case 'rings':
-      return <RingsStation />;
-    case 'form':
-      return <FormStation />;
-    case 'plan':
-      return <PlanStation />;
-    case 'show':
-      return null;
-  }
+function Controls({ station }: { station: Exclude<Station, 'show'> }) {
+  if (station === 'blank') return <BlankStation />;
+  if (station === 'rings') return <RingsStation />;
+  if (station === 'form') return <FormStation />;
+  return <PlanStation />;
 }

@@ -10,7 +10,7 @@ export function TopBar() {
   const redo = useApp((state) => state.redo);
   const unit = useApp((state) => state.design.unit);
   const setUnit = useApp((state) => state.setUnit);
-  const setView = useApp((state) => state.setView);
+  const switchTheme = useApp((state) => state.switchTheme);
   const showKeys = useApp((state) => state.showKeys);
   const undoLabel = past.length > 0 ? `Undo: ${past[past.length - 1].label}` : 'Nothing to undo';
   const redoLabel = future.length > 0 ? `Redo: ${future[0].label}` : 'Nothing to redo';
@@ -22,6 +22,7 @@ export function TopBar() {
       <div className="bar-tools">
         <FileMenu />
         <button
+          type="button"
           className="icon"
           onClick={undo}
           disabled={past.length === 0}
@@ -31,6 +32,7 @@ export function TopBar() {
           <Undo2 />
         </button>
         <button
+          type="button"
           className="icon"
           onClick={redo}
           disabled={future.length === 0}
@@ -39,26 +41,31 @@ export function TopBar() {
         >
           <Redo2 />
         </button>
-        <div className="segmented" role="group" aria-label="Unit">
-          <button aria-pressed={unit === 'in'} onClick={() => setUnit('in')}>
+        <fieldset className="segmented" aria-label="Unit">
+          <button type="button" aria-pressed={unit === 'in'} onClick={() => setUnit('in')}>
             in
           </button>
-          <button aria-pressed={unit === 'mm'} onClick={() => setUnit('mm')}>
+          <button type="button" aria-pressed={unit === 'mm'} onClick={() => setUnit('mm')}>
             mm
           </button>
-        </div>
+        </fieldset>
         <button
-          className="icon"
+          type="button"
+          className="icon wide-only"
           aria-label="Light or dark"
           title="Light or dark"
-          onClick={() =>
-            setView({ theme: document.documentElement.dataset.theme === 'dark' ? 'light' : 'dark' })
-          }
+          onClick={switchTheme}
         >
           <Sun className="theme-light" />
           <Moon className="theme-dark" />
         </button>
-        <button className="icon" aria-label="Keys" title="Keys (?)" onClick={() => showKeys(true)}>
+        <button
+          type="button"
+          className="icon wide-only"
+          aria-label="Keys"
+          title="Keys (?)"
+          onClick={() => showKeys(true)}
+        >
           <CircleHelp />
         </button>
       </div>
@@ -89,8 +96,8 @@ function Kept() {
   const words =
     kept.state === 'kept' ? 'Kept' : kept.state === 'keeping' ? 'Keeping …' : `Not kept: ${kept.reason}`;
   return (
-    <span className="saved" data-state={kept.state} role="status">
+    <output className="saved" data-state={kept.state}>
       {words}
-    </span>
+    </output>
   );
 }

@@ -8,8 +8,8 @@ export interface KeyBinding {
   readonly keys: string;
   readonly does: string;
   readonly group: 'Design' | 'Moments' | 'Stage' | 'Stations';
-  matches(event: KeyboardEvent): boolean;
-  run(state: AppState, store: AppStore): void;
+  readonly matches: (event: KeyboardEvent) => boolean;
+  readonly run: (state: AppState, store: AppStore) => void;
   /** Also while a text field has the focus. */
   readonly inFields?: boolean;
 }

@@ -7,7 +7,7 @@ export type ReportAnswer =
   { readonly ok: true; readonly report: Report } | { readonly ok: false; readonly reason: string };
 
 export interface ReportWorker {
-  report(design: Design): ReportAnswer;
+  readonly report: (design: Design) => ReportAnswer;
 }
 
 const worker: ReportWorker = {

@@ -49,19 +49,21 @@ export interface AppState extends Bench {
   /** Single-letter keys; off for those whom they get in the way of. */
   readonly letterKeys: boolean;
 
-  setStation(station: Station): void;
-  setView(change: Partial<View>): void;
-  showCamera(preset: CameraPreset): void;
-  showKeys(shown: boolean): void;
-  setRefused(refused: Refused | null): void;
-  say(sentence: string | null): void;
-  setKept(kept: KeptState): void;
-  setReports(reports: ReadonlyMap<Design, ReportState>, newest: Report | null): void;
-  setLetterKeys(on: boolean): void;
-  openDesign(design: Design): void;
-  renameDesign(name: string): void;
+  readonly setStation: (station: Station) => void;
+  readonly setView: (change: Partial<View>) => void;
+  readonly showCamera: (preset: CameraPreset) => void;
+  /** To the other of light and dark than the one on screen. */
+  readonly switchTheme: () => void;
+  readonly showKeys: (shown: boolean) => void;
+  readonly setRefused: (refused: Refused | null) => void;
+  readonly say: (sentence: string | null) => void;
+  readonly setKept: (kept: KeptState) => void;
+  readonly setReports: (reports: ReadonlyMap<Design, ReportState>, newest: Report | null) => void;
+  readonly setLetterKeys: (on: boolean) => void;
+  readonly openDesign: (design: Design) => void;
+  readonly renameDesign: (name: string) => void;
   /** A ring dragged on the stage: its set moves along the axis, one undo step per drag. */
-  dragRing(drag: RingDrag): void;
+  readonly dragRing: (drag: RingDrag) => void;
 }
 
 /** Whether the last edit is in this browser's storage. */
@@ -106,8 +108,8 @@ export interface StoreOptions {
   readonly map?: boolean;
 }
 
-export function createAppStore(work: Work, options: StoreOptions = {}): AppStore {
-  const design = activeDesign(work);
+export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
+  const design = activeDesign(first);
   return createStore<AppState>()((set, get) => {
     const setHistory = (history: History<Work>) => {
       const before = get();
@@ -134,8 +136,8 @@ export function createAppStore(work: Work, options: StoreOptions = {}): AppStore
     };
     let dragGesture: string | null = null;
     return {
-      history: historyOf(work),
-      work,
+      history: historyOf(first),
+      work: first,
       design,
       station: 'rings',
       selectedSet: design.sets[0]?.id ?? null,
@@ -232,6 +234,8 @@ export function createAppStore(work: Work, options: StoreOptions = {}): AppStore
       },
       setPlaying: (playing) => set({ playing }),
       setView: (change) => set({ view: { ...get().view, ...change } }),
+      switchTheme: () =>
+        get().setView({ theme: document.documentElement.dataset.theme === 'dark' ? 'light' : 'dark' }),
       showCamera: (preset) =>
         set({
           view: { ...get().view, camera: { preset, nonce: get().view.camera.nonce + 1 } },

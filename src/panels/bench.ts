@@ -59,26 +59,26 @@ export interface Bench {
    * Changes the design; null when done, else why the new document cannot be (the old one stays). Changes with
    * the same gesture fold into one undo step until endGesture or another change.
    */
-  edit(label: string, change: (design: Design) => Design, gesture?: string): string | null;
-  endGesture(): void;
-  undo(): void;
-  redo(): void;
-  setUnit(unit: DisplayUnit): void;
+  readonly edit: (label: string, change: (design: Design) => Design, gesture?: string) => string | null;
+  readonly endGesture: () => void;
+  readonly undo: () => void;
+  readonly redo: () => void;
+  readonly setUnit: (unit: DisplayUnit) => void;
   /** Changes the work as a whole: variants added, renamed, chosen. */
-  editWork(label: string, change: (work: Work) => Work, gesture?: string): string | null;
+  readonly editWork: (label: string, change: (work: Work) => Work, gesture?: string) => string | null;
   /** Two variants side by side: the design as it is, and with the sets of the first angle at the second. */
-  compareAngles(first_deg: number, second_deg: number): void;
-  addVariant(): void;
+  readonly compareAngles: (first_deg: number, second_deg: number) => void;
+  readonly addVariant: () => void;
   /** Which variant is edited; no undo step. */
-  chooseVariant(index: number): void;
-  selectSet(id: string | null): void;
+  readonly chooseVariant: (index: number) => void;
+  readonly selectSet: (id: string | null) => void;
   /** Moves a set along the axis unless it is locked; held to the blank. */
-  moveSet(id: string, center_mm: number, gesture: string): void;
-  point(target: Pointed | null): void;
-  setLocked(id: string, locked: boolean): void;
-  setPosition(position: number): void;
-  stepMoment(by: number): void;
-  setPlaying(playing: boolean): void;
+  readonly moveSet: (id: string, center_mm: number, gesture: string) => void;
+  readonly point: (target: Pointed | null) => void;
+  readonly setLocked: (id: string, locked: boolean) => void;
+  readonly setPosition: (position: number) => void;
+  readonly stepMoment: (by: number) => void;
+  readonly setPlaying: (playing: boolean) => void;
 }
 
 /** The part of a store that readers need; a wider store fits. */

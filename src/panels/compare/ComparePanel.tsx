@@ -6,6 +6,7 @@ import { Check, Copy, X } from 'lucide-react';
 import { useDeferredValue } from 'react';
 import type { Design } from '../../design/document.ts';
 import { formatLength, formatThickness } from '../../design/lengthText.ts';
+import type { Report } from '../../plan/report.ts';
 import { sinDeg } from '../../geometry/angle.ts';
 import { useBench, type Variant } from '../bench.ts';
 import { coverageFor, crossingsFor, ringsFor, slotsFor } from '../derived.ts';
@@ -100,7 +101,8 @@ export function ComparePanel() {
 
 interface Row {
   readonly name: string;
-  readonly of: (design: Design) => string;
+  /** `report` is null while it is worked out. */
+  readonly of: (design: Design, report: Report | null) => string;
 }
 
 const ROWS: readonly Row[] = [
@@ -150,17 +152,38 @@ const ROWS: readonly Row[] = [
       return `${((1 - coverage.body_mm2 / coverage.outside_mm2) * 100).toFixed(1)} %`;
     },
   },
+  { name: 'Glue-ups', of: (_, report) => (report ? String(report.sessions.length) : '…') },
+  {
+    name: 'Wood turned away',
+    of: (_, report) => {
+      if (!report) return '…';
+      if (!report.turned) return '–';
+      return `${((1 - report.turned.volume_mm3 / report.block.volume_mm3) * 100).toFixed(1)} %`;
+    },
+  },
+  { name: 'Warnings', of: (_, report) => (report ? String(warningsIn(report)) : '…') },
 ];
+
+function warningsIn(report: Report): number {
+  return report.messages.filter((message) => message.level === 'warning').length;
+}
 
 function Differences({ variants: current }: { variants: readonly Variant[] }) {
   const variants = useDeferredValue(current);
+  const reports = useBench((bench) => bench.reports);
+  const reportOf = (design: Design) => {
+    const state = reports.get(design);
+    return state?.state === 'ready' ? state.report : null;
+  };
   if (variants.length < 2) return null;
   return (
     <table className="differences" data-stale={variants !== current}>
       <caption className="visually-hidden">What differs between the variants</caption>
       <thead>
         <tr>
-          <td />
+          <th scope="col">
+            <span className="visually-hidden">What</span>
+          </th>
           {variants.map((variant, i) => (
             <th key={variant.id} scope="col">
               {'ABCD'[i]}
@@ -171,7 +194,7 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
       </thead>
       <tbody>
         {ROWS.map((row) => {
-          const values = variants.map((variant) => row.of(variant.design));
+          const values = variants.map((variant) => row.of(variant.design, reportOf(variant.design)));
           const differs = values.some((value) => value !== values[0]);
           return (
             <tr key={row.name} data-differs={differs}>

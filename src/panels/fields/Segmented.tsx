@@ -12,7 +12,7 @@ export interface SegmentedProps<T extends string | number> {
 
 export function Segmented<T extends string | number>(props: SegmentedProps<T>) {
   const group = (
-    <div className="segmented wide" role="group" aria-label={props.label}>
+    <fieldset className="segmented wide" aria-label={props.label}>
       {props.choices.map((choice) => (
         <button
           key={choice.value}
@@ -27,7 +27,7 @@ export function Segmented<T extends string | number>(props: SegmentedProps<T>) {
           {choice.name}
         </button>
       ))}
-    </div>
+    </fieldset>
   );
   if (!props.field) return group;
   return (

@@ -38,14 +38,7 @@ export function TimberPicker({ label, value, onChange, bare }: TimberPickerProps
           {button}
         </div>
       )}
-      <dialog
-        ref={dialog}
-        className="timbers"
-        aria-labelledby={`${id}-title`}
-        onClick={(event) => {
-          if (event.target === dialog.current) dialog.current.close();
-        }}
-      >
+      <dialog ref={dialog} className="timbers" aria-labelledby={`${id}-title`} closedby="any">
         <h2 id={`${id}-title`}>{label}</h2>
         <p className="lede">Colours are estimates of planed, unfinished heartwood.</p>
         <ul>

@@ -92,6 +92,7 @@ export function OutlineEditor(props: OutlineEditorProps) {
     <svg
       ref={svg}
       className="outline-editor"
+      // oxlint-disable-next-line jsx-a11y/prefer-tag-over-role -- SVG has no fieldset
       role="group"
       aria-label="Outline: half section, foot at the bottom"
       width={width_px}
@@ -115,6 +116,7 @@ export function OutlineEditor(props: OutlineEditorProps) {
           <g
             key={index}
             className="outline-point"
+            // oxlint-disable-next-line jsx-a11y/prefer-tag-over-role -- SVG has no button
             role="button"
             tabIndex={0}
             aria-label={props.pointName(index)}

@@ -4,7 +4,8 @@ import { formatAngle, formatLength, formatThickness } from '../../design/lengthT
 import { faceLetterAt, sectionGeometry } from '../../design/section.ts';
 import { sinDeg } from '../../geometry/angle.ts';
 import { useBench, type Pointed } from '../bench.ts';
-import { crossingsFor, ringsFor, slotsFor } from '../derived.ts';
+import { coverageFor, crossingsFor, ringsFor, slotsFor } from '../derived.ts';
+import { useReport } from '../useReport.ts';
 
 export function PointedNumbers({ design }: { design: Design }) {
   const pointed = useBench((bench) => bench.pointed);
@@ -30,6 +31,8 @@ function stands(pointed: Pointed, design: Design): boolean {
 function Summary({ design }: { design: Design }) {
   const rings = ringsFor(design) ?? [];
   const crossings = crossingsFor(design) ?? [];
+  const coverage = coverageFor(design);
+  const { report } = useReport();
   const whole = rings.filter((ring) => ring.whole).length;
   return (
     <>
@@ -41,10 +44,26 @@ function Summary({ design }: { design: Design }) {
         <dd>{whole}</dd>
         <dt>Crossings</dt>
         <dd>{crossings.length}</dd>
+        {coverage && (
+          <>
+            <dt>Strips show on</dt>
+            <dd>{percent(1 - coverage.body_mm2 / coverage.outside_mm2)} of the outside</dd>
+          </>
+        )}
+        {report?.turned && (
+          <>
+            <dt>Wood turned away</dt>
+            <dd>{percent(1 - report.turned.volume_mm3 / report.block.volume_mm3)}</dd>
+          </>
+        )}
       </dl>
       <p className="lede">Point at a band or a crossing for its numbers.</p>
     </>
   );
+}
+
+function percent(share: number): string {
+  return `${(share * 100).toFixed(1)} %`;
 }
 
 function RingNumbers({ design, slot }: { design: Design; slot: string }) {

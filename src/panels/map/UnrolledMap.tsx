@@ -64,6 +64,7 @@ function Sheet({ design, form, maxHeight_px, stale }: SheetProps) {
       {width_px > 0 && (
         <svg
           className="map"
+          // oxlint-disable-next-line jsx-a11y/prefer-tag-over-role -- SVG has no fieldset
           role="group"
           aria-label="Outside laid flat: azimuth across, foot at the bottom"
           width={width_px}
@@ -120,7 +121,7 @@ function FaceLines({ design, scale }: { design: Design; scale: MapScale }) {
           <g key={azimuth}>
             <line x1={x} x2={x} y1={-4} y2={scale.length_mm * scale.yPerMm} />
             <text x={x} y={-8}>
-              {section.round ? `${azimuth}°` : `${'ABCDEFGH'[i]}`}
+              {section.round ? `${azimuth}°` : 'ABCDEFGH'[i]}
             </text>
           </g>
         );

@@ -26,7 +26,7 @@ export function MessageList() {
     <details className="messages" data-computing={computing}>
       <summary>
         {warnings.length > 0 ? <TriangleAlert className="warning" /> : <Info />}
-        <span role="status">{computing ? 'Working out the numbers …' : headline(warnings, notes)}</span>
+        <output>{computing ? 'Working out the numbers …' : headline(warnings, notes)}</output>
       </summary>
       <ul>
         {[...warnings, ...notes].map((message, i) => (

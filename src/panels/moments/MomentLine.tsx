@@ -134,7 +134,7 @@ function usePlay(): void {
   const store = useBenchStore();
   const last = useMemo(() => momentsOf(design).length - 1, [design]);
   useEffect(() => {
-    if (!playing) return;
+    if (!playing) return undefined;
     const calm = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
     const from = store.getState().position;
     let begin: number | null = null;

@@ -1,6 +1,6 @@
 /** The moments in words: what a place on the line is called and what stands beside the name. */
 import { faceLetterAt, sectionGeometry } from '../../blank/section.ts';
-import type { Moment } from '../../blank/moments.ts';
+import type { Moment, MomentKind } from '../../blank/moments.ts';
 import type { Design, SlotSet } from '../../design/document.ts';
 import { timberById } from '../../timber/timbers.ts';
 
@@ -10,42 +10,36 @@ export interface MomentWords {
 }
 
 export function momentWords(design: Design, moment: Moment): MomentWords {
-  switch (moment.kind) {
-    case 'block':
-      return { title: 'Sawn block', detail: timberName(design.blank.timber) };
-    case 'quarter-turn': {
-      const { face, azimuth_deg } = slotPlace(design, moment);
-      return {
-        title: face === null ? `Turn ${number(azimuth_deg)}° to the fence` : `Turn face ${face} to the fence`,
-        detail: `before cut ${(moment.slot ?? 0) + 1}`,
-      };
-    }
-    case 'cut': {
-      const { set, id, face, azimuth_deg } = slotPlace(design, moment);
-      const against = face === null ? `azimuth ${number(azimuth_deg)}°` : `face ${face}`;
-      return {
-        title: `Cut ${(moment.slot ?? 0) + 1}`,
-        detail: `${id}, ${number(set.angle_deg)}°, ${against} at the fence`,
-      };
-    }
-    case 'strip': {
-      const { set, id } = slotPlace(design, moment);
-      const timbers = [...new Set(set.strip.layers.map((layer) => timberName(layer.timber)))];
-      return {
-        title: `Strip ${(moment.slot ?? 0) + 1}`,
-        detail: `${timbers.join(' and ')} glued into ${id}`,
-      };
-    }
-    case 'glued':
-      return { title: 'Glued block', detail: count(design.order.length, 'strip') };
-    case 'turned':
-      return { title: 'Turned outside', detail: 'on the lathe' };
-    case 'hollowed':
-      return { title: 'Hollowed', detail: 'on the lathe' };
-    case 'finished':
-      return { title: 'Finished', detail: count(design.order.length, 'ring') };
-  }
+  return WORDS[moment.kind](design, moment);
 }
+
+const WORDS: Readonly<Record<MomentKind, (design: Design, moment: Moment) => MomentWords>> = {
+  block: (design) => ({ title: 'Sawn block', detail: timberName(design.blank.timber) }),
+  'quarter-turn': (design, moment) => {
+    const { face, azimuth_deg } = slotPlace(design, moment);
+    return {
+      title: face === null ? `Turn ${number(azimuth_deg)}° to the fence` : `Turn face ${face} to the fence`,
+      detail: `before cut ${(moment.slot ?? 0) + 1}`,
+    };
+  },
+  cut: (design, moment) => {
+    const { set, id, face, azimuth_deg } = slotPlace(design, moment);
+    const against = face === null ? `azimuth ${number(azimuth_deg)}°` : `face ${face}`;
+    return {
+      title: `Cut ${(moment.slot ?? 0) + 1}`,
+      detail: `${id}, ${number(set.angle_deg)}°, ${against} at the fence`,
+    };
+  },
+  strip: (design, moment) => {
+    const { set, id } = slotPlace(design, moment);
+    const timbers = [...new Set(set.strip.layers.map((layer) => timberName(layer.timber)))];
+    return { title: `Strip ${(moment.slot ?? 0) + 1}`, detail: `${timbers.join(' and ')} glued into ${id}` };
+  },
+  glued: (design) => ({ title: 'Glued block', detail: count(design.order.length, 'strip') }),
+  turned: () => ({ title: 'Turned outside', detail: 'on the lathe' }),
+  hollowed: () => ({ title: 'Hollowed', detail: 'on the lathe' }),
+  finished: (design) => ({ title: 'Finished', detail: count(design.order.length, 'ring') }),
+};
 
 interface SlotPlace {
   readonly id: string;

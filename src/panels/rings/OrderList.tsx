@@ -1,9 +1,9 @@
 /**
- * The order of cutting as a list: drag a row, or move it with its buttons or with alt and the arrow keys. The
+ * The order of cutting as a list: drag a row, or move it with its buttons, or with the arrow keys on its grip. The
  * line below says which crossings a move turned over.
  */
 import { ChevronDown, ChevronUp, GripVertical } from 'lucide-react';
-import { useMemo, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
+import { useEffect, useMemo, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
 import type { Design, SlotId } from '../../design/document.ts';
 import { moveInOrder, resetOrder } from '../../design/edits.ts';
 import { defaultOrder } from '../../design/order.ts';
@@ -30,6 +30,15 @@ export function OrderList({ design }: { design: Design }) {
     null,
   );
 
+  // Moving a row in the document takes the focus from its grip.
+  const list = useRef<HTMLOListElement>(null);
+  const focusAfter = useRef<SlotId | null>(null);
+  useEffect(() => {
+    if (focusAfter.current === null) return;
+    list.current?.querySelector<HTMLElement>(`[data-grip="${focusAfter.current}"]`)?.focus();
+    focusAfter.current = null;
+  }, [design.order]);
+
   const move = (slot: SlotId, to: number, before: Design, gesture: string) => {
     let after = before;
     edit(
@@ -42,9 +51,10 @@ export function OrderList({ design }: { design: Design }) {
     );
     setNews(turnedWords(before, after, slot));
   };
-  const onKeyDown = (event: KeyboardEvent<HTMLLIElement>, slot: SlotId, index: number) => {
-    if (!event.altKey || (event.key !== 'ArrowUp' && event.key !== 'ArrowDown')) return;
+  const onKeyDown = (event: KeyboardEvent<HTMLElement>, slot: SlotId, index: number) => {
+    if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
     event.preventDefault();
+    focusAfter.current = slot;
     move(slot, index + (event.key === 'ArrowUp' ? -1 : 1), design, newGesture());
     endGesture();
   };
@@ -74,24 +84,26 @@ export function OrderList({ design }: { design: Design }) {
         )}
       </div>
       <p className="lede">A later cut goes through everything before it, so its strip lies on top.</p>
-      <ol className="order-list">
+      <ol ref={list} className="order-list">
         {slots.map((slot, i) => (
           <li
             key={slot.id}
-            onKeyDown={(event) => onKeyDown(event, slot.id, i)}
             onPointerEnter={() => point({ kind: 'ring', slot: slot.id })}
             onPointerLeave={() => point(null)}
           >
-            <span
+            <button
+              type="button"
               className="grip"
-              aria-hidden="true"
+              data-grip={slot.id}
+              aria-label={`Move ${slot.id}, cut ${i + 1}: drag, or use the arrow keys`}
+              onKeyDown={(event) => onKeyDown(event, slot.id, i)}
               onPointerDown={(event) => startDrag(event, slot.id, i)}
               onPointerMove={onDrag}
               onPointerUp={stopDrag}
               onPointerCancel={stopDrag}
             >
               <GripVertical />
-            </span>
+            </button>
             <span className="order-number">{i + 1}</span>
             <StripChip layers={slot.layers} />
             <span className="order-name">
@@ -124,9 +136,7 @@ export function OrderList({ design }: { design: Design }) {
           </li>
         ))}
       </ol>
-      <p className="lede" role="status">
-        {news}
-      </p>
+      <output className="lede">{news}</output>
     </section>
   );
 }
