@@ -3,6 +3,7 @@ import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useImperativeHandle, useLayoutEffect, useRef, useState } from 'react';
 import { CameraControl } from './cameraControl.ts';
 import { FrameLoop } from './frameLoop.ts';
+import { inspection } from './inspection.ts';
 import { takePicture } from './picture.ts';
 import { StageScene } from './stageScene.ts';
 import type { StageHandle, StageProps } from './props.ts';
@@ -86,6 +87,7 @@ export function StageDriver({ stage, onLost, ref }: StageDriverProps) {
           : Promise.reject(new Error('The stage is not ready yet.')),
       orbit: (azimuth_deg, elevation_deg) => running?.camera.orbit(azimuth_deg, elevation_deg),
       zoom: (factor) => running?.camera.zoom(factor),
+      inspect: () => (running ? inspection(gl, running.scene, running.camera, running.loop) : null),
     }),
     [gl, running],
   );

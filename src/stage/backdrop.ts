@@ -36,10 +36,14 @@ void main() {
     vec3 shade = vec3(0.0);
     vec2 uv = hit.xz / uReach * 0.5 + 0.5;
     vec2 border = smoothstep(vec2(0.0), vec2(0.12), uv) * smoothstep(vec2(0.0), vec2(0.12), 1.0 - uv);
-    if (all(greaterThan(uv, vec2(0.0))) && all(lessThan(uv, vec2(1.0)))) shade = texture(uFloorMap, uv).rgb * border.x * border.y;
+    if (all(greaterThan(uv, vec2(0.0))) && all(lessThan(uv, vec2(1.0)))) {
+      for (int i = 0; i < 9; i++)
+        shade += texture(uFloorMap, uv + vec2(float(i % 3 - 1), float(i / 3 - 1)) * (1.4 / 256.0)).rgb;
+      shade *= border.x * border.y / 9.0;
+    }
     float pool = exp(-0.05 * away * away);
     vec3 ground = uFloorColour * (0.955 + 0.045 * pool);
-    ground *= 1.0 - uShade * (0.30 * shade.r + 0.34 * shade.g + 0.14 * shade.b * (1.0 - 0.5 * shade.g));
+    ground *= 1.0 - uShade * (0.30 * shade.r + 0.36 * shade.g + 0.07 * shade.b) * vec3(0.94, 1.0, 1.05);
     colour = mix(ground, colour, smoothstep(2.0, 9.0, away));
   }
   // A trace of noise keeps the slow gradients from banding.

@@ -10,7 +10,7 @@ import type { StageCamera, StageScene } from './stageScene.ts';
 
 const FIELD_DEG = 26;
 /** Room left around the blank, as a share of the picture. */
-const MARGIN = 1.16;
+const MARGIN = 1.04;
 
 export class CameraControl {
   readonly target = new Vector3();
@@ -140,7 +140,7 @@ export class CameraControl {
   private fit(toward: Vector3, length_mm: number, width_mm: number, aspect: number): void {
     const middle = length_mm / 2;
     const elevation = Math.asin(Math.min(1, Math.max(-1, toward.y)));
-    const wide = width_mm * 1.3;
+    const wide = width_mm * 1.15;
     const tall = length_mm * Math.cos(elevation) + wide * Math.abs(Math.sin(elevation));
     const halfHeight = (MARGIN / 2) * Math.max(tall, wide / aspect);
     this.reach_mm = Math.hypot(length_mm, wide);

@@ -29,6 +29,8 @@ export class FrameLoop {
   /** Time of the last full frame on this machine, ms; unknown until one has been measured. */
   private fullFrame_ms = Infinity;
   private disposed = false;
+  /** Frames drawn so far. */
+  frames = 0;
 
   constructor(
     renderer: WebGLRenderer,
@@ -73,6 +75,7 @@ export class FrameLoop {
     this.camera.prepare();
     const [w, h] = this.pixels();
     const started = performance.now();
+    this.frames++;
     this.scene.draw(
       this.renderer,
       this.camera.camera,

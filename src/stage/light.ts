@@ -23,10 +23,10 @@ const THEMES: Readonly<Record<Theme, ThemeLight>> = {
   light: {
     sky: '#f3f5f8',
     ground: '#d9c9b4',
-    key: [1.02, 0.98, 0.92],
-    fill: [0.2, 0.22, 0.25],
+    key: [1.2, 1.15, 1.07],
+    fill: [0.28, 0.29, 0.31],
     rim: [0.22, 0.22, 0.22],
-    skyStrength: 0.42,
+    skyStrength: 0.3,
     exposure: 0.98,
     floor: '#efe9df',
     wallLow: '#eae4da',
@@ -54,9 +54,9 @@ interface FinishLook {
 }
 
 const FINISHES: Readonly<Record<Finish, FinishLook>> = {
-  raw: { rough: 0.75, coat: 0.5, silk: 0.35, oil: 0 },
-  oiled: { rough: 0.42, coat: 0.85, silk: 0.75, oil: 1 },
-  gloss: { rough: 0.1, coat: 1.25, silk: 0.95, oil: 1 },
+  raw: { rough: 0.8, coat: 0.4, silk: 0.3, oil: 0 },
+  oiled: { rough: 0.32, coat: 1, silk: 0.8, oil: 1 },
+  gloss: { rough: 0.05, coat: 1.35, silk: 0.95, oil: 1 },
 };
 
 /** Everything that all variants share: timbers, noise, light, mode. */

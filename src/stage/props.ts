@@ -111,6 +111,23 @@ export interface PictureRequest {
   readonly variant?: string;
 }
 
+/** For tests and benches: what the graphics card drew, as numbers. */
+export interface StageInspection {
+  /**
+   * Number of the material that each pixel shows, rows from the top: −1 the blank's own timber, else the index in the
+   * order of cutting; −2 where nothing of the piece is seen.
+   */
+  materials(width_px: number, height_px: number): Int16Array;
+  /** Where a point of the piece (lathe frame, mm) falls in a picture of that size; null where it is hidden. */
+  see(point: Vec3, width_px: number, height_px: number): readonly [x_px: number, y_px: number] | null;
+  /** Time of one frame drawn to the end, ms. `flat`: the same mesh and light in one colour. */
+  time(kind: 'picture' | 'moving' | 'flat', width_px: number, height_px: number): number;
+  /** What the renderer keeps on the card. */
+  memory(): { readonly geometries: number; readonly textures: number; readonly programs: number };
+  /** Frames drawn so far. */
+  frames(): number;
+}
+
 /** Imperative handle of the stage (React ref). */
 export interface StageHandle {
   /** A PNG in full quality at the size asked for. Rejects with a sentence when the graphics context is lost. */
@@ -119,6 +136,8 @@ export interface StageHandle {
   orbit(azimuth_deg: number, elevation_deg: number): void;
   /** Above 1: nearer. */
   zoom(factor: number): void;
+  /** null until the stage is ready. */
+  inspect(): StageInspection | null;
 }
 
 export interface StageProps {

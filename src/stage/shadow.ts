@@ -25,7 +25,7 @@ import {
 const MAP_SIZE = 768;
 const FLOOR_SIZE = 256;
 /** Toward the key light, rig's frame; the same numbers as in shader/light.ts. */
-const KEY = new Vector3(-0.6066, 0.6066, 0.5137).normalize();
+const KEY = new Vector3(-0.56, 0.62, 0.6).normalize();
 
 const FLOOR_FRAGMENT = /* glsl */ `
 precision highp float;
@@ -42,16 +42,20 @@ void main() {
   vec2 at = (vUv * 2.0 - 1.0) * uReach;
   float away = length(at);
   float lit = 0.0;
-  float spread = 0.03 * uTall + 0.16 * max(0.0, away - uFoot);
-  for (int i = 0; i < 24; i++) {
-    float a = float(i) * 2.39996;
-    float d = sqrt((float(i) + 0.5) / 24.0) * spread;
+  float spread = 0.04 * uWide + 0.02 * uTall + 0.24 * max(0.0, away - uFoot);
+  float turn = 6.2832 * fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
+  for (int i = 0; i < 40; i++) {
+    float a = float(i) * 2.39996 + turn;
+    float d = sqrt((float(i) + 0.5) / 40.0) * spread;
     vec4 s = uSunMatrix * vec4(at.x + d * cos(a), uFloorY + 0.2, at.y + d * sin(a), 1.0);
-    lit += texture(uSunMap, s.xyz * 0.5 + 0.5 - vec3(0.0, 0.0, 0.001));
+    vec3 m = s.xyz * 0.5 + 0.5 - vec3(0.0, 0.0, 0.001);
+    bool seen = all(greaterThan(m.xy, vec2(0.0))) && all(lessThan(m.xy, vec2(1.0)));
+    lit += seen ? texture(uSunMap, m) : 1.0;
   }
-  float contact = exp(-max(0.0, away - uFoot) / (0.10 * min(uTall, 2.0 * uWide) + 1.0));
+  float contact = exp(-max(0.0, away - uFoot) / (0.07 * min(uTall, 2.0 * uWide) + 1.0));
+  float fade = exp(-max(0.0, away - uWide) / (1.1 * uWide + 0.3 * uTall));
   float near_ = exp(-max(0.0, away - uWide) / (0.9 * uWide));
-  outColour = vec4(1.0 - lit / 24.0, contact, near_, 1.0);
+  outColour = vec4((1.0 - lit / 40.0) * fade, contact, near_, 1.0);
 }
 `;
 

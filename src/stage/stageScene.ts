@@ -108,7 +108,7 @@ export class StageScene {
     renderer.autoClear = false;
     for (const [, scene, viewport] of chosen) {
       const box = options.only === undefined ? viewport : { x: 0, y: 0, width, height };
-      setAspect(camera, box.width / box.height);
+      this.aimCamera(camera, box.width / box.height);
       setBox(renderer, box);
       camera.layers.enable(UNSHADED_LAYER);
       scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
@@ -118,6 +118,17 @@ export class StageScene {
       renderer.render(scene.scene, camera);
     }
     renderer.setScissorTest(false);
+  }
+
+  /** Shapes the camera's picture to a viewport. */
+  aimCamera(camera: StageCamera, aspect: number): void {
+    if (camera instanceof PerspectiveCamera) camera.aspect = aspect;
+    else {
+      const half = (camera.top - camera.bottom) / 2;
+      camera.left = -half * aspect;
+      camera.right = half * aspect;
+    }
+    camera.updateProjectionMatrix();
   }
 
   dispose(): void {
@@ -214,16 +225,6 @@ export class StageScene {
 }
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
-
-function setAspect(camera: StageCamera, aspect: number): void {
-  if (camera instanceof PerspectiveCamera) camera.aspect = aspect;
-  else {
-    const half = (camera.top - camera.bottom) / 2;
-    camera.left = -half * aspect;
-    camera.right = half * aspect;
-  }
-  camera.updateProjectionMatrix();
-}
 
 /** Viewport and scissor in device pixels, whatever the renderer's pixel ratio. */
 function setBox(renderer: WebGLRenderer, box: Viewport): void {

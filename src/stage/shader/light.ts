@@ -16,7 +16,7 @@ uniform float uRough;
 uniform float uCoat;
 uniform float uSilk;
 
-const vec3 KEY = vec3(-0.6066, 0.6066, 0.5137);
+const vec3 KEY = vec3(-0.5444, 0.6028, 0.5833);
 const vec3 FILL = vec3(0.8498, 0.2124, 0.4824);
 const vec3 RIM = vec3(0.3714, 0.3714, -0.8510);
 
@@ -29,17 +29,12 @@ float panel(vec3 R, vec3 c, vec3 x, vec3 y, vec2 half_, float soft) {
   return s.x * s.y * (half_.x / (half_.x + 0.6 * soft)) * (half_.y / (half_.y + 0.6 * soft));
 }
 
+/** What a polished surface shows of the studio: tall panels, so that upright forms have something to reflect. */
 vec3 reflected(vec3 R, float soft) {
-  vec3 keyX = vec3(0.6463, 0.0, 0.7631);
-  vec3 keyY = cross(KEY, keyX);
-  vec3 fillX = vec3(0.4937, 0.0, -0.8697);
-  vec3 fillY = cross(FILL, fillX);
-  vec3 rimX = vec3(-0.9165, 0.0, -0.4000);
-  vec3 rimY = cross(RIM, rimX);
-  vec3 c = mix(uGround, uSky, smoothstep(-0.35, 0.5, R.y)) * 0.55;
-  c += uKey * 1.5 * panel(R, KEY, keyX, keyY, vec2(0.42, 0.55), soft);
-  c += uFill * 2.0 * panel(R, FILL, fillX, fillY, vec2(0.16, 0.9), soft);
-  c += uRim * 1.2 * panel(R, RIM, rimX, rimY, vec2(0.3, 0.8), soft);
+  vec3 c = mix(uGround, uSky, smoothstep(-0.35, 0.5, R.y)) * 0.6;
+  c += uKey * 2.6 * panel(R, vec3(-0.7177, 0.1641, 0.6767), vec3(0.6860, 0.0000, 0.7276), vec3(0.1194, 0.9865, -0.1125), vec2(0.26, 1.0), soft);
+  c += uFill * 4.0 * panel(R, vec3(0.9236, 0.1026, 0.3694), vec3(0.3714, 0.0000, -0.9285), vec3(-0.0953, 0.9947, -0.0381), vec2(0.10, 1.1), soft);
+  c += uRim * 2.0 * panel(R, vec3(0.3103, 0.3620, -0.8790), vec3(-0.9430, 0.0000, -0.3328), vec3(-0.1205, 0.9322, 0.3413), vec2(0.3, 0.8), soft);
   return c;
 }
 
@@ -75,11 +70,11 @@ vec3 shade(vec3 albedo, vec3 N, vec3 T, vec3 V, float silk, float open, float su
   return c;
 }
 
-/** Khronos PBR Neutral: leaves colours as they are below 0.8 and rolls off the highlights toward white. */
+/**
+ * The shoulder of Khronos PBR Neutral without its toe: colours below 0.76 stay exactly as they are, highlights roll off
+ * toward white. (The toe takes out a mirror's 4 % that this studio does not add, and would darken dark woods.)
+ */
 vec3 neutral(vec3 c) {
-  float low = min(c.r, min(c.g, c.b));
-  float offset = low < 0.08 ? low - 6.25 * low * low : 0.04;
-  c -= offset;
   float peak = max(c.r, max(c.g, c.b));
   if (peak < 0.76) return c;
   float fresh = 1.0 - 0.0576 / (peak + 0.24 - 0.76);

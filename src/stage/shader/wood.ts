@@ -45,7 +45,7 @@ Wood woodAt(vec3 q, vec3 dx, vec3 dy, int row, bool fine) {
   vec4 lean = texelFetch(uTimbers, ivec2(8, row), 0);
   float endDark = texelFetch(uTimbers, ivec2(9, row), 0).x;
 
-  vec4 slow = noiseAt(vec3(q.xy / 37.0, q.z / 170.0) + 7.3, 0.0);
+  vec4 slow = noiseAt(vec3(q.xy / 37.0, q.z / 115.0) + 7.3, 0.0);
   vec4 mid = noiseAt(vec3(q.xy / 8.5, q.z / 58.0) + 19.7, 0.0);
   vec2 xy = q.xy + (slow.xy - 0.5) * (2.0 * some.w) + (mid.xy - 0.5) * (0.32 * some.w);
   float r = length(xy) + 1e-4;
@@ -61,7 +61,7 @@ Wood woodAt(vec3 q, vec3 dx, vec3 dy, int row, bool fine) {
   c *= 1.0 + some.z * ((slow.z - 0.5) * vec3(0.20, 0.26, 0.32) + (mid.z - 0.5) * vec3(0.10, 0.12, 0.15));
 
   if (band.w > 0.0) {
-    float wave = 0.5 + 0.5 * sin(6.2832 * (r / band.w + 0.9 * mid.w + 0.35 * mid.y));
+    float wave = 0.5 + 0.5 * sin(6.2832 * (r / band.w + 1.6 * mid.w + 0.9 * mid.y + 2.0 * slow.x));
     float seen = clamp(1.4 - across / (0.45 * band.w), 0.0, 1.0);
     c *= mix(vec3(1.0), band.rgb, mix(0.42, smoothstep(0.35, 0.8, wave), seen) * (0.55 + 0.9 * slow.x));
   }
@@ -80,12 +80,12 @@ Wood woodAt(vec3 q, vec3 dx, vec3 dy, int row, bool fine) {
 
     // Rays stand out radially: thin across the tangent, tall along the grain.
     float turn = atan(q.y, q.x) * 60.0;
-    vec3 rayPlace = vec3(turn / (2.2 * early.w), r / 16.0, q.z / (0.9 * streak.w));
+    vec3 rayPlace = vec3(turn / (1.5 * early.w), r / 16.0, q.z / (0.9 * streak.w));
     float rayPixel = length(vec2(dot(vec2(-out_.y, out_.x), dx.xy), dot(vec2(-out_.y, out_.x), dy.xy)));
-    float rayLod = log2(max(max(rayPixel / (2.2 * early.w), (abs(dx.z) + abs(dy.z)) / (0.9 * streak.w)), 1e-4));
+    float rayLod = log2(max(max(rayPixel / (1.5 * early.w), (abs(dx.z) + abs(dy.z)) / (0.9 * streak.w)), 1e-4));
     float flake = noiseAt(rayPlace + 41.0, min(rayLod, 3.0)).y;
     float lot = 1.0 - pore.w;
-    c *= mix(vec3(1.0), ray.rgb, smoothstep(lot - 0.06, lot + 0.1, flake) * clamp(1.3 - 0.3 * rayLod, 0.0, 1.0));
+    c *= mix(vec3(1.0), ray.rgb, smoothstep(lot - 0.04, lot + 0.12, flake) * clamp(1.3 - 0.3 * rayLod, 0.0, 1.0));
 
     // Pores: tubes along the grain, one to a cell, that wander through their cell and so show as dashes on a face
     // along the grain and as dots on end grain.

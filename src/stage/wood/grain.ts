@@ -19,9 +19,9 @@ export interface GrainFrame {
 /** The blank: grain along the axis, leaning a little, cut clear of the pith. */
 export function blankGrain(timber: string, width_mm: number, length_mm: number): GrainFrame {
   const random = randomFrom(seedOf(timber) ^ 0x5bd1);
-  const toward = (205 + 40 * random()) * (Math.PI / 180);
-  const pith_mm = width_mm * (0.62 + 0.2 * random()) + 12;
-  const lean = (0.8 + 0.9 * random()) * (Math.PI / 180);
+  const toward = (120 + 45 * random()) * (Math.PI / 180);
+  const pith_mm = width_mm * (0.5 + 0.16 * random()) + 8;
+  const lean = (1.6 + 1.4 * random()) * (Math.PI / 180);
   const leanSide = (random() - 0.5) * (Math.PI / 90);
   const outward: Vec3 = [-Math.cos(toward), -Math.sin(toward), 0];
   const side: Vec3 = [Math.sin(toward), -Math.cos(toward), 0];

@@ -1,0 +1,72 @@
+/** What tests and benches ask of the stage; see StageInspection in props.ts. */
+import {
+  LinearSRGBColorSpace,
+  Raycaster,
+  Vector2,
+  Vector3,
+  WebGLRenderTarget,
+  type WebGLRenderer,
+} from 'three';
+import { toDrawn } from '../meshes/mesh.ts';
+import type { CameraControl } from './cameraControl.ts';
+import type { FrameLoop } from './frameLoop.ts';
+import { MODE } from './material.ts';
+import { readPicture } from './picture.ts';
+import type { StageInspection } from './props.ts';
+import type { StageScene } from './stageScene.ts';
+
+/** How far in front of a point something may be hit and the point still count as seen, mm: the facets' own error. */
+const SEEN_MM = 0.3;
+
+export function inspection(
+  renderer: WebGLRenderer,
+  scene: StageScene,
+  camera: CameraControl,
+  loop: FrameLoop,
+): StageInspection {
+  const raycaster = new Raycaster();
+  return {
+    materials(width_px, height_px) {
+      const { data } = readPicture(renderer, scene, camera, { width_px, height_px }, MODE.number);
+      const out = new Int16Array(width_px * height_px);
+      for (let i = 0; i < out.length; i++) out[i] = data[4 * i + 3] === 0 ? -2 : data[4 * i] - 1;
+      return out;
+    },
+    see(point, width_px, height_px) {
+      for (const [, variant, box] of scene.viewports(width_px, height_px)) {
+        scene.aimCamera(camera.camera, box.width / box.height);
+        camera.prepare();
+        variant.root.updateMatrixWorld(true);
+        const world = new Vector3(...toDrawn(point)).applyMatrix4(variant.root.matrixWorld);
+        const at = world.clone().project(camera.camera);
+        raycaster.setFromCamera(new Vector2(at.x, at.y), camera.camera);
+        const [hit] = raycaster.intersectObject(variant.main.object, false);
+        if (!hit || Math.abs(hit.point.distanceTo(world)) > SEEN_MM) return null;
+        return [box.x + ((at.x + 1) / 2) * box.width, height_px - box.y - ((at.y + 1) / 2) * box.height];
+      }
+      return null;
+    },
+    time(kind, width_px, height_px) {
+      const target = new WebGLRenderTarget(width_px, height_px, {
+        samples: 4,
+        colorSpace: LinearSRGBColorSpace,
+      });
+      const pixel = new Uint8Array(4);
+      const before = renderer.getRenderTarget();
+      renderer.setRenderTarget(target);
+      camera.prepare();
+      const started = performance.now();
+      scene.draw(renderer, camera.camera, camera.target, width_px, height_px, MODE[kind]);
+      renderer.readRenderTargetPixels(target, 0, 0, 1, 1, pixel);
+      const ended = performance.now();
+      renderer.setRenderTarget(before);
+      target.dispose();
+      return ended - started;
+    },
+    memory() {
+      const { memory, programs } = renderer.info;
+      return { geometries: memory.geometries, textures: memory.textures, programs: programs?.length ?? 0 };
+    },
+    frames: () => loop.frames,
+  };
+}
