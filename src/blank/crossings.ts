@@ -10,7 +10,7 @@
 import { azimuthOf } from '../geometry/angle.ts';
 import { frustaOf, SAME_MM, type Frustum } from '../geometry/frustum.ts';
 import type { Profile } from '../geometry/outline.ts';
-import { cross, dot, type Vec3 } from '../geometry/vector.ts';
+import { add, cross, dot, norm, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import type { Slot } from './slots.ts';
 
 export interface Crossing {
@@ -30,58 +30,62 @@ const TOUCH = 2e-6;
 /** All crossings, by under, over, z, azimuth. */
 export function crossingsOf(slots: readonly Slot[], profile: Profile): Crossing[] {
   const frusta = frustaOf(profile);
+  const rMost = frusta.reduce((most, { ra_mm, dr_mm }) => Math.max(most, ra_mm + dr_mm), 0);
   const crossings: Crossing[] = [];
   for (let under = 0; under < slots.length; under++)
-    for (let over = under + 1; over < slots.length; over++)
-      crossings.push(...pairCrossings(slots, under, over, frusta));
+    for (let over = under + 1; over < slots.length; over++) {
+      const points = meetingPoints(slots[under], slots[over], frusta, rMost);
+      if (points.length > 0) crossings.push(...inOrder(points.map((p) => crossingAt(under, over, p))));
+    }
   return crossings;
 }
 
-function pairCrossings(
-  slots: readonly Slot[],
-  under: number,
-  over: number,
-  frusta: readonly Frustum[],
-): Crossing[] {
-  const a = slots[under];
-  const b = slots[over];
-  const direction = cross(a.normal, b.normal);
-  const square = dot(direction, direction);
-  if (square < 1e-20) return [];
-  // The point of the line nearest the origin: (ca (nb × d) + cb (d × na)) / |d|².
-  const nbd = cross(b.normal, direction);
-  const dna = cross(direction, a.normal);
-  const start = [0, 1, 2].map((k) => (a.offset_mm * nbd[k] + b.offset_mm * dna[k]) / square);
-  const length = Math.sqrt(square);
-  const line = { start: start as unknown as Vec3, d: direction.map((x) => x / length) as unknown as Vec3 };
+function crossingAt(under: number, over: number, p: Vec3): Crossing {
+  const radius_mm = Math.hypot(p[0], p[1]);
+  const azimuth = radius_mm <= SAME_MM ? 0 : azimuthOf(p[0], p[1]);
+  return { under, over, z_mm: p[2], azimuth_deg: azimuth > 360 - 1e-9 ? 0 : azimuth, radius_mm };
+}
+
+/** Points of the frusta on both mid-planes and in neither web. */
+function meetingPoints(a: Slot, b: Slot, frusta: readonly Frustum[], rMost: number): Vec3[] {
   const points: Vec3[] = [];
+  const across = cross(a.normal, b.normal);
+  const square = dot(across, across);
+  if (square < 1e-20) return points;
+  // The point of the line nearest the origin: (ca (nb × d) + cb (d × na)) / |d|².
+  const nbd = cross(b.normal, across);
+  const dna = cross(across, a.normal);
+  const start = add(scale(nbd, a.offset_mm / square), scale(dna, b.offset_mm / square));
+  const d = scale(across, 1 / Math.sqrt(square));
+  // Heights at which the line is no farther from the axis than the outside.
+  const level = d[0] * d[0] + d[1] * d[1];
+  const nearest = -(start[0] * d[0] + start[1] * d[1]) / level;
+  const past = Math.hypot(start[0] + nearest * d[0], start[1] + nearest * d[1]);
+  if (past > rMost + 1e-6 * (1 + rMost)) return points;
+  const half = Math.sqrt(Math.max(0, rMost * rMost - past * past) / level) + 1e-3 * rMost;
+  const middle = start[2] + nearest * d[2];
+  const zLow = middle - half * Math.abs(d[2]) - SAME_MM;
+  const zHigh = middle + half * Math.abs(d[2]) + SAME_MM;
   for (const frustum of frusta) {
-    for (const p of meet(line.start, line.d, frustum)) {
+    const end = frustum.za_mm + frustum.dz_mm;
+    if (Math.min(frustum.za_mm, end) > zHigh || Math.max(frustum.za_mm, end) < zLow) continue;
+    for (const p of meet(start, d, frustum)) {
       if (dot(a.stopNormal, p) > a.stop_mm + SAME_MM || dot(b.stopNormal, p) > b.stop_mm + SAME_MM) continue;
       const reach = TOUCH * (1 + frustum.ra_mm + frustum.dr_mm);
-      if (!points.some((q) => Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]) <= reach)) points.push(p);
+      if (!points.some((q) => norm(subtract(p, q)) <= reach)) points.push(p);
     }
   }
-  return inOrder(
-    points.map((p) => {
-      const radius_mm = Math.hypot(p[0], p[1]);
-      const azimuth = radius_mm <= SAME_MM ? 0 : azimuthOf(p[0], p[1]);
-      const azimuth_deg = azimuth > 360 - 1e-9 ? 0 : azimuth;
-      return { under, over, z_mm: p[2], azimuth_deg, radius_mm };
-    }),
-  );
+  return points;
 }
 
 /** Points of a line (d of length 1) on a frustum, its ends included. */
 function meet(origin: Vec3, d: Vec3, frustum: Frustum): Vec3[] {
   const { za_mm: za, ra_mm: ra, dz_mm: dz, dr_mm: dr } = frustum;
   // Counted from the line's nearest point to the frustum's end, so that the quadratic keeps its digits.
-  const shift = d[2] * za - dot(origin, d);
-  const a = [0, 1, 2].map((k) => origin[k] + shift * d[k]);
-  const at = (s: number): Vec3 => [a[0] + s * d[0], a[1] + s * d[1], a[2] + s * d[2]];
+  const a = add(origin, scale(d, d[2] * za - dot(origin, d)));
   if (dz === 0) {
     if (Math.abs(d[2]) < 1e-12) return [];
-    const p = at((za - a[2]) / d[2]);
+    const p = add(a, scale(d, (za - a[2]) / d[2]));
     const r = Math.hypot(p[0], p[1]);
     return r >= ra - SAME_MM && r <= ra + dr + SAME_MM ? [p] : [];
   }
@@ -95,7 +99,7 @@ function meet(origin: Vec3, d: Vec3, frustum: Frustum): Vec3[] {
   const zLow = Math.min(za, za + dz) - SAME_MM;
   const zHigh = Math.max(za, za + dz) + SAME_MM;
   return roots(c2, c1, c0)
-    .map(at)
+    .map((s) => add(a, scale(d, s)))
     .filter((p) => p[2] >= zLow && p[2] <= zHigh && ra + m * (p[2] - za) >= -SAME_MM);
 }
 

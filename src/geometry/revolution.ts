@@ -1,0 +1,316 @@
+/**
+ * Areas in which a plane cuts a solid of revolution about the z axis, within polygons of the plane; exact for
+ * the outline's polyline.
+ *
+ * Plane: a point is (s, v) with v horizontal, u = u0 + u1 s its distance from the axis across v, and
+ * z = z0 + z1 s; so its distance from the axis is √(u² + v²). The solid is the sum, over the straight pieces
+ * of its outline, of the solid between the piece and the axis, positive where the outline rises and negative
+ * where it falls. Within one piece the plane cuts |v| ≤ V(s) = √(r(s)² − u(s)²), and the area of a polygon in
+ * it is, by Green's theorem, −∮ sign(v) min(|v|, V) ds counter-clockwise along the polygon's sides. V² is a
+ * product of two linear functions, so sides are split where they cross the boundary by a quadratic, and what
+ * is left is linear or ∫ V ds. Pieces are kept in a binary tree with bounds of r, so that a side meets only
+ * those pieces whose boundary it can cross.
+ */
+import type { Cell } from './convexCells.ts';
+import { gaussLegendre } from './quadrature.ts';
+
+/** A stretch of the outline along which z rises or falls. */
+interface Stretch {
+  readonly sign: 1 | -1;
+  /** Ascending. */
+  readonly z: readonly number[];
+  readonly r: readonly number[];
+  /** Least and largest r of each node of the tree; node 1 is the whole stretch, 2n and 2n + 1 the halves of n. */
+  readonly least: Float64Array;
+  readonly most: Float64Array;
+}
+
+export interface Revolution {
+  readonly stretches: readonly Stretch[];
+  readonly zLow: number;
+  readonly zHigh: number;
+  readonly rMost: number;
+}
+
+/** The solid of a closed outline (from the axis to the axis), no wider than `rLimit`. */
+export function revolutionOf(
+  outline_z: ArrayLike<number>,
+  outline_r: ArrayLike<number>,
+  rLimit = Infinity,
+): Revolution {
+  const stretches: Stretch[] = [];
+  let z: number[] = [];
+  let r: number[] = [];
+  let sign = 0;
+  const close = () => {
+    if (sign !== 0) stretches.push(stretchOf(sign > 0 ? 1 : -1, z, r));
+  };
+  for (let i = 0; i + 1 < outline_z.length; i++) {
+    const direction = Math.sign(outline_z[i + 1] - outline_z[i]);
+    if (direction !== sign) {
+      close();
+      z = [outline_z[i]];
+      r = [Math.min(outline_r[i], rLimit)];
+      sign = direction;
+    }
+    const over = outline_r[i] - rLimit;
+    const nextOver = outline_r[i + 1] - rLimit;
+    if (over * nextOver < 0) {
+      z.push(outline_z[i] + ((outline_z[i + 1] - outline_z[i]) * over) / (over - nextOver));
+      r.push(rLimit);
+    }
+    z.push(outline_z[i + 1]);
+    r.push(Math.min(outline_r[i + 1], rLimit));
+  }
+  close();
+  return {
+    stretches,
+    zLow: Math.min(...stretches.map((stretch) => stretch.z[0])),
+    zHigh: Math.max(...stretches.map((stretch) => stretch.z[stretch.z.length - 1])),
+    rMost: Math.max(...stretches.map((stretch) => stretch.most[1])),
+  };
+}
+
+function stretchOf(sign: 1 | -1, z: number[], r: number[]): Stretch {
+  if (sign < 0) {
+    z.reverse();
+    r.reverse();
+  }
+  const least = new Float64Array(4 * z.length);
+  const most = new Float64Array(4 * z.length);
+  const fill = (node: number, low: number, high: number) => {
+    if (high - low === 1) {
+      least[node] = Math.min(r[low], r[high]);
+      most[node] = Math.max(r[low], r[high]);
+      return;
+    }
+    const middle = (low + high) >> 1;
+    fill(2 * node, low, middle);
+    fill(2 * node + 1, middle, high);
+    least[node] = Math.min(least[2 * node], least[2 * node + 1]);
+    most[node] = Math.max(most[2 * node], most[2 * node + 1]);
+  };
+  fill(1, 0, z.length - 1);
+  return { sign, z, r, least, most };
+}
+
+export interface CuttingPlane {
+  readonly u0: number;
+  readonly u1: number;
+  readonly z0: number;
+  /** 0 for a plane square to the axis. */
+  readonly z1: number;
+}
+
+/** Area of the cells within the solid, all in one plane. */
+export function sectionArea(solid: Revolution, plane: CuttingPlane, cells: readonly Cell[]): number {
+  let area = 0;
+  for (const stretch of solid.stretches) {
+    const side = plane.z1 === 0 ? discSide(stretch, plane) : stretchSide(stretch, plane);
+    if (!side) continue;
+    let sum = 0;
+    for (const cell of cells) {
+      let s = cell[cell.length - 2];
+      let v = cell[cell.length - 1];
+      for (let i = 0; i < cell.length; i += 2) {
+        const nextS = cell[i];
+        const nextV = cell[i + 1];
+        if (nextS > s) sum -= side(s, v, nextS, nextV);
+        else if (nextS < s) sum += side(nextS, nextV, s, v);
+        s = nextS;
+        v = nextV;
+      }
+    }
+    area += stretch.sign * sum;
+  }
+  return area;
+}
+
+/** ∫ sign(v) min(|v|, V) ds along a side from (s1, v1) to (s2, v2), s1 < s2. */
+type SideIntegral = (s1: number, v1: number, s2: number, v2: number) => number;
+
+/** In a plane square to the axis the stretch has one radius, or none. */
+function discSide(stretch: Stretch, plane: CuttingPlane): SideIntegral | null {
+  const { z, r } = stretch;
+  const i = z.findIndex((_, k) => k + 1 < z.length && z[k] <= plane.z0 && plane.z0 < z[k + 1]);
+  if (i < 0) return null;
+  const radius = r[i] + ((r[i + 1] - r[i]) * (plane.z0 - z[i])) / (z[i + 1] - z[i]);
+  return (s1, v1, s2, v2) =>
+    (s2 - s1) * pieceIntegral(radius, radius, plane.u0 + plane.u1 * s1, plane.u0 + plane.u1 * s2, v1, v2);
+}
+
+function stretchSide(stretch: Stretch, plane: CuttingPlane): SideIntegral {
+  const { z, r, least, most } = stretch;
+  const { u0, u1, z0, z1 } = plane;
+  const sOf = (index: number) => (z[index] - z0) / z1;
+  const whole = new Float64Array(least.length).fill(NaN);
+  const radiusIn = (low: number, sLow: number, sHigh: number, s: number) => {
+    const t = (s - sLow) / (sHigh - sLow);
+    return r[low] + (r[low + 1] - r[low]) * (t < 0 ? 0 : t > 1 ? 1 : t);
+  };
+
+  /** ∫ V ds over all of a node. */
+  const wholeOf = (node: number, low: number, high: number): number => {
+    if (Number.isNaN(whole[node])) {
+      if (high - low === 1) {
+        const a = sOf(low);
+        const b = sOf(high);
+        whole[node] = Math.abs(b - a) * halfWidthIntegral(r[low], r[high], u0 + u1 * a, u0 + u1 * b);
+      } else {
+        const middle = (low + high) >> 1;
+        whole[node] = wholeOf(2 * node, low, middle) + wholeOf(2 * node + 1, middle, high);
+      }
+    }
+    return whole[node];
+  };
+
+  const along = (
+    node: number,
+    low: number,
+    high: number,
+    s1: number,
+    v1: number,
+    s2: number,
+    v2: number,
+  ): number => {
+    const first = sOf(low);
+    const last = sOf(high);
+    const sLow = Math.min(first, last);
+    const sHigh = Math.max(first, last);
+    const from = Math.max(s1, sLow);
+    const to = Math.min(s2, sHigh);
+    if (!(from < to)) return 0;
+    const slope = (v2 - v1) / (s2 - s1);
+    const vFrom = from === s1 ? v1 : v1 + slope * (from - s1);
+    const vTo = to === s2 ? v2 : v1 + slope * (to - s1);
+    const uFrom = u0 + u1 * from;
+    const uTo = u0 + u1 * to;
+    const farthest = Math.max(uFrom * uFrom + vFrom * vFrom, uTo * uTo + vTo * vTo);
+    if (farthest <= least[node] * least[node]) return ((to - from) * (vFrom + vTo)) / 2;
+    if (uFrom * uTo > 0 && Math.min(Math.abs(uFrom), Math.abs(uTo)) >= most[node]) return 0;
+    if (from === sLow && to === sHigh && vFrom * vTo > 0 && isClear(uFrom, vFrom, uTo, vTo, most[node]))
+      return Math.sign(vFrom) * wholeOf(node, low, high);
+    if (high - low === 1) {
+      const rFrom = radiusIn(low, first, last, from);
+      const rTo = radiusIn(low, first, last, to);
+      return (to - from) * pieceIntegral(rFrom, rTo, uFrom, uTo, vFrom, vTo);
+    }
+    const middle = (low + high) >> 1;
+    return (
+      along(2 * node, low, middle, from, vFrom, to, vTo) +
+      along(2 * node + 1, middle, high, from, vFrom, to, vTo)
+    );
+  };
+  return (s1, v1, s2, v2) => along(1, 0, z.length - 1, s1, v1, s2, v2);
+}
+
+/** Whether the segment between two points (u, v) keeps at least `radius` from the origin. */
+function isClear(u1: number, v1: number, u2: number, v2: number, radius: number): boolean {
+  const du = u2 - u1;
+  const dv = v2 - v1;
+  const square = du * du + dv * dv;
+  const t = square === 0 ? 0 : Math.min(1, Math.max(0, -(u1 * du + v1 * dv) / square));
+  const u = u1 + t * du;
+  const v = v1 + t * dv;
+  return u * u + v * v >= radius * radius;
+}
+
+/** ∫ over λ in [0, 1] of sign(v) min(|v|, V), all of r, u, v being linear in λ. */
+function pieceIntegral(r0: number, r1: number, u0: number, u1: number, v0: number, v1: number): number {
+  const dr = r1 - r0;
+  const du = u1 - u0;
+  const dv = v1 - v0;
+  // Past the boundary where c2 λ² + 2 c1 λ + c0 > 0.
+  const c2 = du * du + dv * dv - dr * dr;
+  const c1 = u0 * du + v0 * dv - r0 * dr;
+  const c0 = u0 * u0 + v0 * v0 - r0 * r0;
+  const end = u1 * u1 + v1 * v1 - r1 * r1;
+  if (c2 >= 0 && c0 <= 0 && end <= 0) return (v0 + v1) / 2;
+  const stops = [0];
+  const addStop = (t: number) => {
+    if (t > 0 && t < 1) stops.push(t);
+  };
+  const discriminant = c1 * c1 - c2 * c0;
+  if (discriminant > 0) {
+    const sum = -(c1 + (c1 < 0 ? -1 : 1) * Math.sqrt(discriminant));
+    if (sum !== 0) addStop(c0 / sum);
+    if (c2 !== 0) addStop(sum / c2);
+  }
+  if (v0 * v1 < 0) addStop(v0 / (v0 - v1));
+  stops.push(1);
+  stops.sort((a, b) => a - b);
+  let total = 0;
+  for (let i = 0; i + 1 < stops.length; i++) {
+    const from = stops[i];
+    const to = stops[i + 1];
+    const t = (from + to) / 2;
+    const v = v0 + t * dv;
+    // Two places, since the boundary may be touched at one.
+    const a = from + 0.3 * (to - from);
+    const b = from + 0.7 * (to - from);
+    if (c2 * (a * a + b * b) + 2 * c1 * (a + b) + 2 * c0 <= 0) total += (to - from) * v;
+    else
+      total +=
+        Math.sign(v) *
+        (to - from) *
+        halfWidthIntegral(r0 + from * dr, r0 + to * dr, u0 + from * du, u0 + to * du);
+  }
+  return total;
+}
+
+/** ∫ over λ in [0, 1] of V = √max(0, r² − u²), r and u linear in λ, r ≥ 0. */
+function halfWidthIntegral(r0: number, r1: number, u0: number, u1: number): number {
+  // V² = (r − u)(r + u), both factors linear: V exists where both are positive.
+  const a0 = r0 - u0;
+  const a1 = r1 - u1;
+  const b0 = r0 + u0;
+  const b1 = r1 + u1;
+  let from = 0;
+  let to = 1;
+  if (a0 < 0 !== a1 < 0) {
+    if (a0 < 0) from = Math.max(from, a0 / (a0 - a1));
+    else to = Math.min(to, a0 / (a0 - a1));
+  } else if (a0 <= 0 && a1 <= 0) return 0;
+  if (b0 < 0 !== b1 < 0) {
+    if (b0 < 0) from = Math.max(from, b0 / (b0 - b1));
+    else to = Math.min(to, b0 / (b0 - b1));
+  } else if (b0 <= 0 && b1 <= 0) return 0;
+  if (!(from < to)) return 0;
+  const at = (p: number, q: number, t: number) => Math.max(0, p + (q - p) * t);
+  return (to - from) * rootOfProduct(at(a0, a1, from), at(a0, a1, to), at(b0, b1, from), at(b0, b1, to), 0);
+}
+
+const RULE = gaussLegendre(10);
+
+/**
+ * ∫ over λ in [0, 1] of √(a b), a and b linear and not negative. A factor that changes much is integrated in
+ * its own root, in which the integrand is smooth even where the factor vanishes; where both do, by halves.
+ */
+function rootOfProduct(a0: number, a1: number, b0: number, b1: number, depth: number): number {
+  const steepA = Math.min(a0, a1) < 0.4 * Math.max(a0, a1);
+  const steepB = Math.min(b0, b1) < 0.4 * Math.max(b0, b1);
+  if (steepA && steepB && depth < 16) {
+    const a = (a0 + a1) / 2;
+    const b = (b0 + b1) / 2;
+    return (rootOfProduct(a0, a, b0, b, depth + 1) + rootOfProduct(a, a1, b, b1, depth + 1)) / 2;
+  }
+  if (steepB) return rootOfProduct(b0, b1, a0, a1, depth);
+  const { nodes, weights } = RULE;
+  let sum = 0;
+  if (!steepA) {
+    for (let i = 0; i < nodes.length; i++) {
+      const t = (1 + nodes[i]) / 2;
+      sum += weights[i] * Math.sqrt((a0 + (a1 - a0) * t) * (b0 + (b1 - b0) * t));
+    }
+    return sum / 2;
+  }
+  // λ = (w² − a0) / (a1 − a0), w = √a.
+  const w0 = Math.sqrt(a0);
+  const w1 = Math.sqrt(a1);
+  for (let i = 0; i < nodes.length; i++) {
+    const w = (w0 + w1) / 2 + ((w1 - w0) / 2) * nodes[i];
+    const t = (w * w - a0) / (a1 - a0);
+    sum += weights[i] * w * w * Math.sqrt(Math.max(0, b0 + (b1 - b0) * t));
+  }
+  return sum / (w0 + w1);
+}
