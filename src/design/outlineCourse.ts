@@ -30,15 +30,14 @@ export function courseFault(outline: readonly OutlinePointLike[]): CourseFault |
       message: `meets the axis at z ${round(z_mm[i])} mm, before its end`,
     };
   }
-  const crossing = firstCrossing(profile);
-  if (crossing) return crossing;
   const start_mm = z_mm[first - 1];
   const end_mm = z_mm[last + 1];
-  if (end_mm > start_mm) return null;
-  return {
-    code: 'outline-ends',
-    message: `ends on the axis at z ${round(end_mm)} mm, not nearer the head than it starts (z ${round(start_mm)} mm)`,
-  };
+  if (end_mm <= start_mm)
+    return {
+      code: 'outline-ends',
+      message: `ends on the axis at z ${round(end_mm)} mm, not nearer the head than it starts (z ${round(start_mm)} mm)`,
+    };
+  return firstCrossing(profile);
 }
 
 function polyline(outline: readonly OutlinePointLike[]): Profile {
