@@ -26,8 +26,14 @@ export function App({ store }: { store: AppStore }) {
 function Window() {
   const station = useApp((state) => state.station);
   const map = useApp((state) => state.view.map);
+  const tall = useApp((state) => state.view.sheetTall);
   return (
-    <div className="window" data-station={station} data-map={map ? 'shown' : 'hidden'}>
+    <div
+      className="window"
+      data-station={station}
+      data-map={map ? 'shown' : 'hidden'}
+      data-sheet={tall ? 'tall' : 'half'}
+    >
       <TopBar />
       <StationRail />
       <StationPanel />

@@ -11,9 +11,18 @@ import { STATION_NAMES } from './StationRail.tsx';
 export function StationPanel() {
   const station = useApp((state) => state.station);
   const cuts = useApp((state) => state.design.order.length);
+  const tall = useApp((state) => state.view.sheetTall);
+  const setView = useApp((state) => state.setView);
   if (station === 'show') return null;
   return (
     <aside className="panel" aria-label={STATION_NAMES[station]}>
+      <button
+        type="button"
+        className="sheet-handle"
+        aria-expanded={tall}
+        aria-label={tall ? 'Give the stage more room' : 'Give the controls more room'}
+        onClick={() => setView({ sheetTall: !tall })}
+      />
       <div className="panel-head">
         <h1>{STATION_NAMES[station]}</h1>
         {station === 'rings' && <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>}

@@ -33,6 +33,8 @@ export interface View extends Omit<StageView, 'section' | 'turntable'> {
   /** All variants side by side instead of the active one alone. */
   readonly compare: boolean;
   readonly map: boolean;
+  /** On a phone: the controls have most of the window, the stage what is left. */
+  readonly sheetTall: boolean;
   readonly theme: ThemeChoice;
   readonly finish: Finish;
 }
@@ -95,6 +97,7 @@ const HOME_VIEW: View = {
   turntable: false,
   compare: false,
   map: true,
+  sheetTall: false,
   theme: 'system',
   finish: 'oiled',
 };
