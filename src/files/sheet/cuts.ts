@@ -112,7 +112,7 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     up ? `${up} up` : null,
     `${setup.stop_end} to the stop`,
   ].filter((part) => part !== null);
-  const glueUp = `Glue-up ${cut.session + 1} of ${source.plan.sessions.length}`;
+  const glueUp = `Glue-up ${cut.session + 1} of ${source.measures.plan.sessions.length}`;
   const boxes = ['cut', 'strip in', 'trimmed'];
   let x = box.right;
   for (const label of boxes.toReversed()) {

@@ -1,20 +1,18 @@
 /** What the sheet is made from: the design and what plan and engine say of it, computed once. */
 import type { Slot } from '../../blank/slots.ts';
-import { slotsOf } from '../../blank/slots.ts';
 import { sectionGeometry, type SectionGeometry } from '../../blank/section.ts';
 import type { Design, SlotId } from '../../design/document.ts';
-import { sessionsOf, type SessionPlan } from '../../plan/sessions.ts';
-import { setupsOf, type Setup } from '../../plan/setups.ts';
+import { measuresOf, type Measures } from '../../plan/measures.ts';
+import { messagesOf, type Message } from '../../plan/messages.ts';
+import type { Setup } from '../../plan/setups.ts';
 import type { Colour } from '../drawing/pen.ts';
 import { lookOfTimber } from '../look.ts';
 
 export interface SheetSource {
   readonly design: Design;
   readonly section: SectionGeometry;
-  /** In cutting order, as the setups are. */
-  readonly slots: readonly Slot[];
-  readonly setups: readonly Setup[];
-  readonly plan: SessionPlan;
+  readonly measures: Measures;
+  readonly messages: readonly Message[];
   /** Cuts in working order: session after session. */
   readonly cuts: readonly Cut[];
   readonly colours: { readonly body: Colour; readonly timber: (id: string) => Colour };
@@ -25,18 +23,15 @@ export interface Cut {
   readonly number: number;
   readonly slot: Slot;
   readonly setup: Setup;
-  /** Index in plan.sessions. */
+  /** Index of the glue-up. */
   readonly session: number;
   /** Slots whose strips are in when this cut is made. */
   readonly filled: readonly Slot[];
 }
 
 export function sheetSource(design: Design): SheetSource {
-  const slots = slotsOf(design);
-  const setups = setupsOf(design);
-  const plan = sessionsOf(slots, design.blank, design.saw.max_open_slots, {
-    stopSide: design.saw.stop_side,
-  });
+  const measures = measuresOf(design);
+  const { slots, setups, plan } = measures;
   const place = new Map<SlotId, number>(slots.map((slot, i) => [slot.id, i]));
   const cuts: Cut[] = [];
   const glued: Slot[] = [];
@@ -52,9 +47,8 @@ export function sheetSource(design: Design): SheetSource {
   return {
     design,
     section: sectionGeometry(design.blank.section),
-    slots,
-    setups,
-    plan,
+    measures,
+    messages: messagesOf(design, measures),
     cuts,
     colours: {
       body: lookOfTimber(design.blank.timber).srgb,

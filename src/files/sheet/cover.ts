@@ -1,0 +1,252 @@
+/** The cover: the finished piece from the side and laid flat, what it is made of, what the work amounts to. */
+import { flatsOf } from '../drawing/faces.ts';
+import { AXIS, INK, INK_FAINT, INK_SOFT, RULE, WARN, WARN_TINT } from '../drawing/ink.ts';
+import type { Pen } from '../drawing/pen.ts';
+import {
+  cylinderProfile,
+  drawBlockSide,
+  drawFlats,
+  drawTurnedSide,
+  drawUnrolled,
+  outsideLength_mm,
+} from '../drawing/piece.ts';
+import { lookOfTimber } from '../look.ts';
+import type { Profile } from '../../geometry/outline.ts';
+import type { Section } from '../../design/document.ts';
+import type { SheetPages } from './frame.ts';
+import { angle, duration, length, thickness } from './numbers.ts';
+import type { SheetSource } from './source.ts';
+import { TABLE_ROW_MM, columnsOf, drawTableHead, drawTableRow } from './table.ts';
+
+const GAP_MM = 14;
+/** Azimuth at the middle of the side view: between faces A and B. */
+const FACING_DEG = 45;
+const SCALES = [0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12, 15, 20, 30, 50, 100];
+
+export function addCover(pages: SheetPages, source: SheetSource): void {
+  const pen = pages.add('Shop sheet');
+  const { area, typeface } = pages;
+  const { design } = source;
+  const width = area.right - area.left;
+  let y = area.top - 9;
+  const lines = typeface.wrap(design.name, width, 24, 'semibold').slice(0, 2);
+  for (const line of lines) {
+    pen.text([area.left, y], typeface.fit(line, width, 24, 'semibold'), {
+      size_pt: 24,
+      weight: 'semibold',
+      colour: INK,
+    });
+    y -= 10;
+  }
+  for (const line of typeface.wrap(summary(source), width, 10.5)) {
+    pen.text([area.left, y + 1.5], line, { size_pt: 10.5, colour: INK_SOFT });
+    y -= 5;
+  }
+  const below = BELOW_MM + TABLE_ROW_MM * Math.min(design.sets.length, MOST_SETS + 1);
+  const picture = {
+    left: area.left,
+    bottom: area.bottom + below,
+    width,
+    height: y - 1 - area.bottom - below,
+  };
+  drawPictures(pen, source, picture);
+  y = drawSets(pen, pages, source, picture.bottom - 5);
+  drawTimbers(pen, pages, source, y - 7);
+  drawWarnings(pen, pages, source);
+}
+
+/** Room under the pictures for captions, the head of the table, timbers and the word on warnings. */
+const BELOW_MM = 36;
+
+function drawWarnings(pen: Pen, { area }: SheetPages, { messages }: SheetSource): void {
+  const count = messages.filter(({ level }) => level === 'warning').length;
+  if (count === 0) return;
+  const width = area.right - area.left;
+  pen.rectangle([area.left, area.bottom + 1], width, 7, { fill: WARN_TINT });
+  pen.rectangle([area.left, area.bottom + 1], 0.8, 7, { fill: WARN });
+  const text =
+    count === 1
+      ? 'One thing to settle before cutting: see the next page.'
+      : `${count} things to settle before cutting: see the next page.`;
+  pen.text([area.left + 4, area.bottom + 3.4], text, { size_pt: 9.5, weight: 'semibold', colour: WARN });
+}
+
+function summary({ design, cuts, measures }: SheetSource): string {
+  const { unit, blank, saw } = design;
+  const sessions = measures.plan.sessions.length;
+  const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
+  return (
+    `${sectionText(blank.section, (mm) => length(mm, unit))}, ${length(blank.length_mm, unit)} long, of ` +
+    `${lookOfTimber(blank.timber).name.toLowerCase()}. ${count(cuts.length, 'cut')}, ` +
+    `${count(sessions, 'glue-up')}, ${duration(sessions * saw.clamp_minutes)} in clamps.`
+  );
+}
+
+/** `Square blank 3.000″ across the flats`. */
+export function sectionText(section: Section, size: (mm: number) => string): string {
+  const width = size(section.width_mm);
+  switch (section.shape) {
+    case 'square':
+      return `Square blank ${width} a side`;
+    case 'rectangle':
+      return `Rectangular blank ${width} (A to C) by ${size(section.depth_mm ?? section.width_mm)} (B to D)`;
+    case 'hexagon':
+      return `Six-sided blank ${width} across the flats`;
+    case 'octagon':
+      return `Eight-sided blank ${width} across the flats`;
+    case 'round':
+      return `Round blank ${width} in diameter`;
+  }
+}
+
+/** The profile that is drawn: the form's, or a round blank's own. */
+function drawnProfile({ design, measures }: SheetSource): Profile | null {
+  if (measures.form) return measures.form.profile;
+  const { section, length_mm } = design.blank;
+  return section.shape === 'round' ? cylinderProfile(section.width_mm / 2, length_mm) : null;
+}
+
+function drawPictures(
+  pen: Pen,
+  source: SheetSource,
+  { left, bottom, width, height }: { left: number; bottom: number; width: number; height: number },
+): void {
+  const profile = drawnProfile(source);
+  const { section, design, measures, colours } = source;
+  const radius = profile
+    ? profile.r_mm.slice(profile.outsideStart, profile.outsideEnd + 1).reduce((a, b) => Math.max(a, b), 0)
+    : section.circumscribedRadius_mm;
+  const z0 = profile ? profile.z_mm[profile.outsideStart] : 0;
+  const tall = profile ? profile.z_mm[profile.outsideEnd] - z0 : design.blank.length_mm;
+  const mapTall = profile ? outsideLength_mm(profile) : design.blank.length_mm;
+  const flats = flatsOf(section);
+  const mapWide = profile
+    ? 2 * Math.PI * radius
+    : flats.reduce((sum, flat) => sum + flat.to_mm - flat.from_mm, 0);
+  const scale =
+    SCALES.find(
+      (n) => (2 * radius + mapWide) / n + GAP_MM <= width && Math.max(tall, mapTall) / n <= height - 17,
+    ) ?? SCALES[SCALES.length - 1];
+  const spare = width - (2 * radius + mapWide) / scale - GAP_MM;
+  const side = left + radius / scale + spare / 4;
+  const map = left + width - mapWide / scale - spare / 4;
+  const base = bottom + 7 + (height - 17 - Math.max(tall, mapTall) / scale) / 2;
+  const facing = (FACING_DEG * Math.PI) / 180;
+
+  const sidePen = pen.within([side, base], 1 / scale);
+  const mapPen = pen.within([map, base], 1 / scale);
+  if (profile) {
+    const lifted = sidePen.within([0, -z0]);
+    drawTurnedSide(lifted, measures.slots, profile, colours, facing);
+    drawUnrolled(mapPen, measures.slots, profile, colours, facing - Math.PI, mapWide);
+  } else {
+    drawBlockSide(sidePen, measures.slots, section, design.blank.length_mm, colours, FACING_DEG - 20);
+    drawFlats(mapPen, measures.slots, section, design.blank.length_mm, colours);
+  }
+  for (const [from, to] of [
+    [base - 5, base - 1],
+    [base + tall / scale + 1, base + tall / scale + 5],
+  ])
+    pen.line([side, from], [side, to], AXIS);
+  drawMapLetters(pen, source, profile !== null, map, base, mapWide / scale, mapTall / scale);
+  const caption = { size_pt: 7, colour: INK_FAINT } as const;
+  pen.text([left, base - 9], `Side view, 1 : ${scale}. Foot below.`, caption);
+  const unrolled = profile
+    ? `The outside laid flat, 1 : ${scale} at the widest: round it across, along it up.`
+    : `The faces side by side, 1 : ${scale}.`;
+  pen.text([map, base - 9], unrolled, caption);
+}
+
+/** Where the faces of the blank lay, under the map. */
+function drawMapLetters(
+  pen: Pen,
+  { section }: SheetSource,
+  turned: boolean,
+  left: number,
+  base: number,
+  width: number,
+  height: number,
+): void {
+  const style = { size_pt: 7.5, align: 'center', colour: INK_SOFT } as const;
+  let edge = 0;
+  const whole = flatsOf(section).reduce((sum, flat) => sum + flat.to_mm - flat.from_mm, 0);
+  for (const flat of flatsOf(section)) {
+    const span = flat.to_mm - flat.from_mm;
+    const share = turned
+      ? ((((flat.azimuth_deg - FACING_DEG + 180) % 360) + 360) % 360) / 360
+      : (edge + span / 2) / whole;
+    edge += span;
+    const x = left + share * width;
+    pen.line([x, base], [x, base - 1.2], { colour: INK_FAINT, width_mm: 0.15 });
+    pen.line([x, base + height], [x, base + height + 1.2], { colour: INK_FAINT, width_mm: 0.15 });
+    pen.text([x, base - 4], flat.letter, style);
+  }
+}
+
+const MOST_SETS = 7;
+
+function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource, top: number): number {
+  const { design, section } = source;
+  const { unit } = design;
+  const columns = columnsOf(area.right - area.left, [
+    ['Set', 12],
+    ['Rings', 10, 'right'],
+    ['Fence', 14, 'right'],
+    ['Centre from the foot', 26, 'right'],
+    ['High side', 16, 'right'],
+    ['Kerf', 16, 'right'],
+    ['Web', 16, 'right'],
+    ['', 4],
+    ['Faces at the fence', 26],
+    ['Strip', 46],
+  ]);
+  let y = drawTableHead(pen, area.left, top, columns);
+  for (const set of design.sets.slice(0, MOST_SETS)) {
+    const faces = set.fence_azimuths_deg.map((azimuth) => {
+      const flat = flatsOf(section).find(
+        (one) => Math.abs(one.azimuth_deg - (((azimuth % 360) + 360) % 360)) < 1e-9,
+      );
+      return flat ? flat.letter : angle(azimuth);
+    });
+    const layers = set.strip.layers;
+    const strip = layers.map(({ timber }) => lookOfTimber(timber).name.toLowerCase()).join(' + ');
+    y = drawTableRow(pen, typeface, area.left, y, columns, {
+      cells: [
+        set.id,
+        `${set.fence_azimuths_deg.length}`,
+        angle(set.angle_deg),
+        length(set.center_mm, unit),
+        set.high_side,
+        thickness(set.kerf_mm, unit),
+        thickness(set.web_mm, unit),
+        '',
+        faces.join(' '),
+        `${thickness(
+          layers.reduce((sum, layer) => sum + layer.thickness_mm, 0),
+          unit,
+        )} ${strip}`,
+      ],
+    });
+  }
+  const more = design.sets.length - MOST_SETS;
+  if (more > 0)
+    pen.text([area.left, y - 4], `and ${more} more: see the list of cuts`, { size_pt: 8, colour: INK_SOFT });
+  return more > 0 ? y - 6 : y;
+}
+
+function drawTimbers(pen: Pen, { area, typeface }: SheetPages, source: SheetSource, y: number): void {
+  const { design } = source;
+  const timbers = new Set([
+    design.blank.timber,
+    ...design.sets.flatMap((set) => set.strip.layers.map((layer) => layer.timber)),
+  ]);
+  let x = area.left;
+  for (const timber of timbers) {
+    const { name, srgb } = lookOfTimber(timber);
+    const wide = typeface.width_mm(name, 8.5) + 13;
+    if (x + wide > area.right) break;
+    pen.rectangle([x, y - 0.6], 5, 3.6, { fill: srgb, stroke: { colour: RULE, width_mm: 0.15 } });
+    pen.text([x + 6.5, y], name, { size_pt: 8.5, colour: INK });
+    x += wide;
+  }
+}

@@ -1,0 +1,137 @@
+/**
+ * The wrap-around layout: all faces of the blank side by side at 1 : 1, with both sides of every kerf and the
+ * places of its mid-plane on the fence and entry faces. Cut out, folded at the edges of the faces and wrapped
+ * round the blank, it shows every cut before it is made.
+ */
+import { bandOutlines } from '../../drawing/bands.ts';
+import { flatsOf, midlineOnFlat, slotOnFlat, type Flat } from '../../drawing/faces.ts';
+import { EDGE, HIDDEN, INK, INK_FAINT, INK_SOFT, MARK, MARK_TINT, THIN } from '../../drawing/ink.ts';
+import type { Pen, Point } from '../../drawing/pen.ts';
+import { cylinderProfile } from '../../drawing/piece.ts';
+import type { Slot } from '../../../blank/slots.ts';
+import type { Setup } from '../../../plan/setups.ts';
+import type { SheetPages } from '../frame.ts';
+import { length } from '../numbers.ts';
+import type { SheetSource } from '../source.ts';
+import { addFullSize } from './tiles.ts';
+
+/** Flap that closes the wrap. */
+const FLAP_MM = 8;
+/** Room at the ends for the words there. */
+const ENDS_MM = 7;
+
+export function addWrapLayout(pages: SheetPages, source: SheetSource): void {
+  const { section, design } = source;
+  const L = design.blank.length_mm;
+  const flats = flatsOf(section);
+  const around = section.round
+    ? 2 * Math.PI * section.inscribedRadius_mm
+    : flats.reduce((sum, flat) => sum + flat.to_mm - flat.from_mm, 0);
+  addFullSize(pages, {
+    section: 'Layout of the marks, 1 : 1',
+    use:
+      'Cut out, fold at the edges of the faces and wrap it round the blank, foot to foot, the flap under face A. ' +
+      'Blue: both sides of a kerf; dashed: its middle where the web hides it or the cut does not reach.',
+    width_mm: around + FLAP_MM + 1,
+    height_mm: L + 2 * ENDS_MM,
+    draw: (pen) => {
+      const sheet = pen.within([0.5, ENDS_MM]);
+      drawOutline(sheet, around, L);
+      if (section.round) drawRound(sheet, source, around, L);
+      else drawFaces(sheet, source, flats, L);
+    },
+  });
+}
+
+function drawOutline(pen: Pen, around: number, L: number): void {
+  pen.polygon(
+    [
+      [around, 0],
+      [around + FLAP_MM, 5],
+      [around + FLAP_MM, L - 5],
+      [around, L],
+    ],
+    { stroke: THIN },
+  );
+  pen.rectangle([0, 0], around, L, { stroke: EDGE });
+  for (const [y, word] of [
+    [-4.6, 'foot'],
+    [L + 2, 'head'],
+  ] as const)
+    pen.text([around / 2, y], word, { size_pt: 9, align: 'center', colour: INK_SOFT });
+}
+
+function drawFaces(pen: Pen, source: SheetSource, flats: readonly Flat[], L: number): void {
+  const { slots, setups } = source.measures;
+  let left = 0;
+  for (const flat of flats) {
+    const width = flat.to_mm - flat.from_mm;
+    const face = pen.within([left - flat.from_mm, 0]);
+    for (const slot of slots) drawOnFace(face, slot, flat, L);
+    if (left > 0) pen.line([left, 0], [left, L], HIDDEN);
+    pen.text([left + width / 2, L - 8], flat.letter, {
+      size_pt: 16,
+      weight: 'semibold',
+      align: 'center',
+      colour: INK_FAINT,
+    });
+    drawPlaces(pen.within([left, 0]), source, setups, flat);
+    left += width;
+  }
+}
+
+function drawOnFace(pen: Pen, slot: Slot, flat: Flat, L: number): void {
+  const open = slotOnFlat(slot, flat, L);
+  if (open.length > 0) pen.polygon(open, { fill: MARK_TINT, stroke: { colour: MARK, width_mm: 0.18 } });
+  const middle = midlineOnFlat(slot, flat, L);
+  if (middle) pen.polyline(middle, { ...HIDDEN, colour: MARK });
+}
+
+/** Names and heights of the mid-planes on the face at the fence and on the face where the blade enters. */
+function drawPlaces(pen: Pen, { design }: SheetSource, setups: readonly Setup[], flat: Flat): void {
+  const width = flat.to_mm - flat.from_mm;
+  const byHeight = new Map<string, { z: number; names: string[] }>();
+  for (const setup of setups) {
+    const z =
+      setup.face === flat.letter
+        ? setup.mark_fence_mm
+        : setup.entry_face === flat.letter
+          ? setup.mark_entry_mm
+          : null;
+    if (z === null || z < 0 || z > design.blank.length_mm) continue;
+    const key = z.toFixed(3);
+    const what = setup.face === flat.letter ? 'fence' : 'entry';
+    const entry = byHeight.get(key) ?? { z, names: [] };
+    entry.names.push(`${setup.slot} ${what}`);
+    byHeight.set(key, entry);
+  }
+  for (const { z, names } of byHeight.values()) {
+    pen.line([0, z], [3, z], { colour: INK, width_mm: 0.3 });
+    const places: Point = [3.6, z + 1];
+    pen.text(
+      places,
+      `${length(z, design.unit)}  ${names.slice(0, 3).join(', ')}${names.length > 3 ? ' …' : ''}`,
+      {
+        size_pt: width > 45 ? 7 : 5.5,
+        colour: INK,
+        halo: '#ffffff',
+      },
+    );
+  }
+}
+
+function drawRound(pen: Pen, { measures, section }: SheetSource, around: number, L: number): void {
+  const profile = cylinderProfile(section.inscribedRadius_mm, L);
+  const window = { from_rad: 0, to_rad: 2 * Math.PI };
+  for (const slot of measures.slots)
+    for (const outline of bandOutlines(slot, profile, window))
+      pen.polygon(
+        outline.map(({ azimuth_rad, z_mm }): Point => [(azimuth_rad / (2 * Math.PI)) * around, z_mm]),
+        { fill: MARK_TINT, stroke: { colour: MARK, width_mm: 0.18 } },
+      );
+  for (let quarter = 0; quarter < 4; quarter++) {
+    const x = (quarter / 4) * around;
+    pen.line([x, 0], [x, L], HIDDEN);
+    pen.text([x + 1.5, L - 6], `${quarter * 90}°`, { size_pt: 9, colour: INK_FAINT });
+  }
+}
