@@ -16,7 +16,8 @@ import { scale } from '../geometry/vector.ts';
 import { BODY } from './material.ts';
 import type { Part } from './parts.ts';
 import { flattenOutline } from '../geometry/outline.ts';
-import { clipProfile, resampleProfile, type Polyline } from './lathe.ts';
+import { holeRegion } from './holes.ts';
+import { clipProfile, polylineOf, resampleProfile, type Polyline } from './lathe.ts';
 import { sectionGeometry, type SectionGeometry } from './section.ts';
 import { layerBounds_mm, slotsOf, type Slot } from './slots.ts';
 
@@ -103,8 +104,11 @@ function turnedComplex(design: Design, options: TurnedOptions): FaceComplex {
   if (!design.form) throw new Error('turnedParts: the design has no form');
   const section = sectionGeometry(design.blank.section);
   const facets = options.facets ?? DEFAULT_FACETS;
-  let profile: Polyline = flattenOutline(design.form.outline);
-  if (options.rows !== undefined) profile = resampleProfile(design.form.outline, options.rows);
+  const { outline, loop = false, holes = [] } = design.form;
+  let profile: Polyline =
+    options.rows === undefined
+      ? polylineOf(flattenOutline(outline, undefined, loop), loop)
+      : resampleProfile(outline, options.rows, loop);
   const limit_mm = section.round ? section.inscribedRadius_mm : Infinity;
   profile = clipProfile(profile, design.blank.length_mm, limit_mm);
   const complex = latheComplex(profile.z_mm, profile.r_mm, facets, BODY_OWNER, profile.loop === true);
@@ -116,6 +120,10 @@ function turnedComplex(design: Design, options: TurnedOptions): FaceComplex {
       const outward = [cosDeg(azimuth), sinDeg(azimuth), 0] as const;
       carve(complex, [{ normal: scale(outward, -1), offset_mm: -distance }], VOID, toleranceFor(design));
     });
+  }
+  for (const hole of holes) {
+    const region = holeRegion(hole, design.form);
+    carve(complex, region, VOID, toleranceFor(design));
   }
   return complex;
 }

@@ -50,8 +50,26 @@ export interface OutlinePoint {
   readonly smooth?: boolean;
 }
 
+/** A drilled hole with a flat bottom, part of the turned form. */
+export interface Hole {
+  /** head, foot: parallel to the axis from that end of the outline; side: square to the axis. */
+  readonly from: 'head' | 'foot' | 'side';
+  readonly diameter_mm: number;
+  /** From the end of the outline, or from its outside at z_mm; null: right through. */
+  readonly depth_mm: number | null;
+  /** head, foot: distance of the hole from the axis; side: by how much it passes the axis, toward azimuth + 90°. */
+  readonly offset_mm?: number;
+  /** head, foot: direction of the offset; side: where the drill comes from. */
+  readonly azimuth_deg?: number;
+  /** Height of a hole from the side. */
+  readonly z_mm?: number;
+}
+
 export interface Form {
   readonly outline: readonly OutlinePoint[];
+  /** The outline closes on itself off the axis (a bangle): its last point joins the first. */
+  readonly loop?: boolean;
+  readonly holes?: readonly Hole[];
 }
 
 export interface Saw {

@@ -3,6 +3,8 @@
  * from foot to head, r from the axis, mm. Points run from the axis at the foot, around the outside, over the
  * rim, along the inside if the form is hollow, to the axis again.
  *
+ * A loop is an outline that closes on itself off the axis (a bangle): its last point joins the first.
+ *
  * Segments between two corners are straight; all others are cubic Béziers whose handles are one third of the
  * chord long: parallel to the chord of the two neighbours at a smooth point, along the segment at a corner
  * (docs/geometry.md, "Form").
@@ -28,16 +30,23 @@ export interface Profile {
 
 type Point = readonly [z: number, r: number];
 
-/** Control points [P0, P1, P2, P3] of segment i (from point i to i + 1), each (z, r) in mm. */
+/** Number of segments: in a loop the last point joins the first. */
+export function segmentCount(outline: readonly OutlinePointLike[], loop = false): number {
+  return loop ? outline.length : outline.length - 1;
+}
+
+/** Control points [P0, P1, P2, P3] of segment i (from point i to the next), each (z, r) in mm. */
 export function outlineSegment(
   outline: readonly OutlinePointLike[],
   i: number,
+  loop = false,
 ): [Point, Point, Point, Point] {
+  const next = (i + 1) % outline.length;
   const a = outline[i];
-  const b = outline[i + 1];
+  const b = outline[next];
   const third = Math.hypot(b.z_mm - a.z_mm, b.r_mm - a.r_mm) / 3;
-  const [az, ar] = handleDirection(outline, i, i);
-  const [bz, br] = handleDirection(outline, i + 1, i);
+  const [az, ar] = handleDirection(outline, i, i, loop);
+  const [bz, br] = handleDirection(outline, next, i, loop);
   return [
     [a.z_mm, a.r_mm],
     [a.z_mm + az * third, a.r_mm + ar * third],
@@ -46,10 +55,21 @@ export function outlineSegment(
   ];
 }
 
-function handleDirection(outline: readonly OutlinePointLike[], point: number, segment: number): Point {
-  const smooth = outline[point].smooth === true && point > 0 && point < outline.length - 1;
-  const from = outline[smooth ? point - 1 : segment];
-  const to = outline[smooth ? point + 1 : segment + 1];
+/** Whether the curve passes a point without a corner; the ends of an open outline are corners. */
+export function isSmooth(outline: readonly OutlinePointLike[], point: number, loop = false): boolean {
+  return outline[point].smooth === true && (loop || (point > 0 && point < outline.length - 1));
+}
+
+function handleDirection(
+  outline: readonly OutlinePointLike[],
+  point: number,
+  segment: number,
+  loop: boolean,
+): Point {
+  const n = outline.length;
+  const smooth = isSmooth(outline, point, loop);
+  const from = outline[smooth ? (point + n - 1) % n : segment];
+  const to = outline[smooth ? (point + 1) % n : (segment + 1) % n];
   const dz = to.z_mm - from.z_mm;
   const dr = to.r_mm - from.r_mm;
   const length = Math.hypot(dz, dr);
@@ -58,17 +78,23 @@ function handleDirection(outline: readonly OutlinePointLike[], point: number, se
 
 /**
  * Polyline of an outline whose distance from the exact curve is at most tolerance_mm. The outline must have
- * at least three points. r is kept ≥ 0 and z within the range of the outline's points.
+ * at least three points. r is kept ≥ 0 and z within the range of the outline's points. The polyline of a
+ * loop ends on its first vertex again.
  */
-export function flattenOutline(outline: readonly OutlinePointLike[], tolerance_mm = 2e-3): Profile {
+export function flattenOutline(
+  outline: readonly OutlinePointLike[],
+  tolerance_mm = 2e-3,
+  loop = false,
+): Profile {
   const z: number[] = [outline[0].z_mm];
   const r: number[] = [outline[0].r_mm];
-  const corner: number[] = [1];
+  const corner: number[] = [isSmooth(outline, 0, loop) ? 0 : 1];
   const zMin = Math.min(...outline.map((p) => p.z_mm));
   const zMax = Math.max(...outline.map((p) => p.z_mm));
-  for (let i = 0; i + 1 < outline.length; i++) {
-    const straight = !outline[i].smooth && !outline[i + 1].smooth;
-    const curve = outlineSegment(outline, i);
+  for (let i = 0; i < segmentCount(outline, loop); i++) {
+    const next = (i + 1) % outline.length;
+    const straight = !isSmooth(outline, i, loop) && !isSmooth(outline, next, loop);
+    const curve = outlineSegment(outline, i, loop);
     const pieces = straight ? 1 : piecesFor(curve, tolerance_mm);
     for (let k = 1; k <= pieces; k++) {
       const [pz, pr] = k === pieces ? curve[3] : bezierAt(curve, k / pieces);
@@ -77,7 +103,7 @@ export function flattenOutline(outline: readonly OutlinePointLike[], tolerance_m
       if (nextZ === z[z.length - 1] && nextR === r[r.length - 1]) continue;
       z.push(nextZ);
       r.push(nextR);
-      corner.push(k === pieces && !(outline[i + 1].smooth && i + 2 < outline.length) ? 1 : 0);
+      corner.push(k === pieces && !isSmooth(outline, next, loop) ? 1 : 0);
     }
   }
   let outsideEnd = 0;
