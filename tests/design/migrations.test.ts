@@ -1,0 +1,72 @@
+/**
+ * Files of every version open for ever. The steps here are made up for the test, with literal documents of each
+ * of their versions; the released versions have frozen files in tests/fixtures/designs.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import {
+  CURRENT_VERSION,
+  isJsonObject,
+  migrate,
+  MIGRATIONS,
+  type Migration,
+} from '../../src/design/migrations.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+
+const STEPS: readonly Migration[] = [
+  {
+    from: 1,
+    apply: (document) => ({ ...document, holes: [] }),
+  },
+  {
+    from: 2,
+    apply: ({ blank, ...rest }) => ({
+      ...rest,
+      blank: isJsonObject(blank) ? { ...blank, grain: 'along' } : blank,
+    }),
+  },
+];
+
+const OLD = { format: 'f', version: 1, blank: { timber: 'teak' } };
+const MIDDLE = { format: 'f', version: 2, blank: { timber: 'teak' }, holes: [3] };
+const NEW = { format: 'f', version: 3, blank: { timber: 'teak', grain: 'along' }, holes: [] };
+
+describe('migration', () => {
+  it('takes the steps from the version of the document on', () => {
+    expect(migrate(OLD, 1, STEPS, 3)).toEqual(NEW);
+    expect(migrate(MIDDLE, 2, STEPS, 3)).toEqual({ ...NEW, holes: [3] });
+    expect(migrate(NEW, 3, STEPS, 3)).toEqual(NEW);
+  });
+
+  it('leaves the old document as it was', () => {
+    const frozen = structuredClone(OLD);
+    migrate(OLD, 1, STEPS, 3);
+    expect(OLD).toEqual(frozen);
+  });
+
+  it('is stopped by a step that is missing: a bug of ours, not of the file', () => {
+    expect(() => migrate(OLD, 1, [STEPS[1]], 3)).toThrow('no step leads from version 1 to 2');
+  });
+
+  it('has exactly one step from every released version to the next', () => {
+    expect(MIGRATIONS.map((step) => step.from)).toEqual(
+      Array.from({ length: CURRENT_VERSION - 1 }, (_, n) => n + 1),
+    );
+  });
+});
+
+describe('frozen files', () => {
+  const folder = new URL('../fixtures/designs/', import.meta.url);
+  const names = readdirSync(folder).filter((name) => name.endsWith('.design.json'));
+
+  it('exist for every released version', () => {
+    const versions = names.map((name) => /^v(\d+)-/.exec(name)?.[1]);
+    for (let version = 1; version <= CURRENT_VERSION; version++) expect(versions).toContain(`${version}`);
+  });
+
+  it.each(names)('%s opens as it did when it was frozen', (name) => {
+    const opened = new URL(name.replace('.design.json', '.opened.json'), folder);
+    const result = parseDesign(readFileSync(new URL(name, folder)));
+    expect(result).toEqual({ ok: true, design: JSON.parse(readFileSync(opened, 'utf8')) as unknown });
+  });
+});
