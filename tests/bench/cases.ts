@@ -38,12 +38,13 @@ function stickForm(length_mm: number): Form {
   };
 }
 
-/** 96 slots on the short stick, 5 mm apart: each strip is crossed by nearly every other one. */
-export function crowdedStick(): Design {
-  const sets: SlotSet[] = Array.from({ length: 24 }, (_, i) =>
-    slotSet({ id: `S${i + 1}`, center_mm: 101.6 + (i / 23 - 0.5) * 120 }),
+/** The same number of slots on the short stick: of 96, 5 mm apart, each strip is crossed by nearly every other. */
+export function crowdedStick(slots: 24 | 96): Design {
+  const count = slots / 4;
+  const sets: SlotSet[] = Array.from({ length: count }, (_, i) =>
+    slotSet({ id: `S${i + 1}`, center_mm: 101.6 + (i / (count - 1) - 0.5) * 120 }),
   );
-  return fourRings({ name: 'Crowded stick of 96 slots', sets });
+  return fourRings({ name: `Crowded stick of ${slots} slots`, sets });
 }
 
 export function bowl(): Design {

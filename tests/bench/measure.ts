@@ -3,25 +3,26 @@
  * manifold-3d take turns, round by round, so that a busy machine slows both; medians after a warm-up. The
  * ratios hold from machine to machine, the milliseconds do not.
  *
- *     measure.mjs [LETTERS]      only the cases whose label starts with one of the letters
+ *     measure.mjs [LETTERS]      only the cases whose label starts with one of the letters, R for the report
  *     measure.mjs --memory       only the peak memory of this process for 96 slots turned
  */
 import { blockParts, turnedParts } from '../../src/blank/solids.ts';
 import type { Design } from '../../src/design/document.ts';
+import { reportOf } from '../../src/plan/report.ts';
 import { chainedParts, chainInput } from '../oracles/csgChain.ts';
 import { manifoldLibrary, splitParts, type OracleOptions } from '../oracles/manifoldOracle.ts';
 import { CASES, crowdedStick, RESOLUTION, stick, type BenchCase } from './cases.ts';
 
 const ROUNDS = 7;
-const WARM_UP = 2;
+const WARM_UP = 5;
 
 function ours(design: Design, turned: boolean): number {
   const parts = turned ? turnedParts(design, RESOLUTION) : blockParts(design, RESOLUTION);
   return parts.reduce((sum, { triangles }) => sum + triangles.length / 3, 0);
 }
 
+/** No collection is forced beforehand: it would also throw away compiled code, which no user's session does. */
 function milliseconds(work: () => unknown): number {
-  globalThis.gc?.();
   const start = performance.now();
   work();
   return performance.now() - start;
@@ -40,7 +41,7 @@ interface Row {
   readonly 'times faster': string;
   readonly 'chain ms': string;
   readonly 'times faster than chain': string;
-  readonly 'chain loses': string;
+  readonly 'chain: worst part': string;
 }
 
 async function measureCase({
@@ -55,8 +56,8 @@ async function measureCase({
   const other: number[] = [];
   for (let round = -WARM_UP; round < ROUNDS; round++) {
     const own_ms = milliseconds(() => ours(design, turned));
-    // One warm-up is enough for compiled code.
-    const other_ms = round === -WARM_UP ? 0 : milliseconds(() => splitParts(library, design, options));
+    // The library comes compiled: one warm-up will do.
+    const other_ms = round < -1 ? 0 : milliseconds(() => splitParts(library, design, options));
     if (round < 0) continue;
     own.push(own_ms);
     other.push(other_ms);
@@ -71,7 +72,7 @@ async function measureCase({
     'times faster': (other_ms / own_ms).toFixed(1),
     'chain ms': '',
     'times faster than chain': '',
-    'chain loses': '',
+    'chain: worst part': '',
     median_ms: own_ms,
   };
   if (!chain) return row;
@@ -88,7 +89,7 @@ async function measureCase({
     ...row,
     'chain ms': chain_ms.toFixed(0),
     'times faster than chain': (chain_ms / own_ms).toFixed(0),
-    'chain loses': `${(100 * worst).toPrecision(2)} % of a part`,
+    'chain: worst part': `${(100 * worst).toPrecision(2)} % off`,
   };
 }
 
@@ -111,12 +112,23 @@ async function measure(letters: string): Promise<void> {
     console.log(`${kind}: time grows from 24 to 96 slots as slots^${exponent.toFixed(2)} (quadratic: 2)`);
   }
   if (letters === '' || letters.includes('D')) await measureCrowded();
+  if (letters === '' || letters.includes('R')) measureReport();
+}
+
+function measureReport(): void {
+  for (const design of [stick(4), stick(24), crowdedStick(24), stick(96)]) {
+    const times = Array.from({ length: WARM_UP + ROUNDS }, () => milliseconds(() => reportOf(design)));
+    console.log(
+      `full report, ${design.name.toLowerCase()}: first ${times[0].toFixed(0)} ms, ` +
+        `median ${median(times.slice(WARM_UP)).toFixed(0)} ms`,
+    );
+  }
 }
 
 /** Not one of the cases: what happens where everything crosses everything. */
 async function measureCrowded(): Promise<void> {
   const library = await manifoldLibrary();
-  const design = crowdedStick();
+  const design = crowdedStick(96);
   for (const turned of [false, true]) {
     ours(design, turned);
     const own_ms = median([0, 1, 2].map(() => milliseconds(() => ours(design, turned))));

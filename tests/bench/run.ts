@@ -22,7 +22,7 @@ await build({
 
 console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`);
 const letters = process.argv.slice(2).join('');
-let status = run(['--expose-gc', BUNDLE, letters]);
+let status = run([BUNDLE, letters]);
 if (status === 0 && (letters === '' || /d/i.test(letters))) status = run([BUNDLE, '--memory']);
 process.exitCode = status;
 
