@@ -1,23 +1,26 @@
-/** `check FILE`: whether a file is a valid design. */
-import { readDesignFile } from './input.ts';
+/**
+ * `check FILE`: whether a file is a valid design, and what the maker is warned of. Warnings go to standard output
+ * and leave the exit code at 0: the design can be cut.
+ */
+import { messagesOf } from '../plan/messages.ts';
+import { onlyDesign } from './input.ts';
 
-const USAGE = 'check takes one design file: check FILE';
+export const CHECK_USAGE = 'check takes one design file: check FILE';
 
+/** Exit code: 0 valid, 1 the design is wrong, 2 the call is wrong. */
 export function run(args: readonly string[]): Promise<number> {
-  const [path, ...more] = args;
-  if (path === undefined || path.startsWith('-') || more.length > 0) {
-    console.error(USAGE);
-    return Promise.resolve(2);
-  }
-  const input = readDesignFile(path);
-  if (!input.ok) {
-    for (const line of input.lines) console.error(line);
-    return Promise.resolve(input.exit);
-  }
-  const { design } = input;
-  console.log(
-    `${path}: valid, ${counted(design.sets.length, 'set')}, ${counted(design.order.length, 'slot')}`,
+  const design = onlyDesign(args, CHECK_USAGE);
+  if (typeof design === 'number') return Promise.resolve(design);
+  const warnings = messagesOf(design).filter((message) => message.level === 'warning');
+  const parts = [
+    counted(design.sets.length, 'set'),
+    counted(design.order.length, 'slot'),
+    counted(warnings.length, 'warning'),
+  ];
+  const lines = warnings.map(
+    ({ code, slot, text }) => `warning ${code}${slot === null ? '' : ` ${slot}`}: ${text}`,
   );
+  process.stdout.write(`${[`valid: ${parts.join(', ')}`, ...lines].join('\n')}\n`);
   return Promise.resolve(0);
 }
 

@@ -23,6 +23,22 @@ export function readDesignFile(path: string): DesignInput {
   return { ok: false, exit: 1, lines: result.faults.map(faultLine) };
 }
 
+/**
+ * The design of a command that takes one file and nothing else, or the exit code after every reason has gone to
+ * standard error.
+ */
+export function onlyDesign(args: readonly string[], usage: string): Design | number {
+  const [path, ...more] = args;
+  if (path === undefined || path.startsWith('-') || more.length > 0) {
+    console.error(usage);
+    return 2;
+  }
+  const input = readDesignFile(path);
+  if (input.ok) return input.design;
+  for (const line of input.lines) console.error(line);
+  return input.exit;
+}
+
 function readAtMost(path: string, most: number): Uint8Array {
   const file = openSync(path, 'r');
   try {
