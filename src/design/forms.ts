@@ -1,13 +1,13 @@
 /**
- * Starter forms: outlines that fit themselves to a blank, and the hollowing of an outline to a wall. Frame:
+ * Starter forms: outlines that fit themselves to a blank. Frame:
  * (z, r) with z along the lathe axis from the foot, mm; an outline runs from the axis at the foot around the
  * outside, over the rim, along the inside if hollow, to the axis again (docs/geometry.md, "Form").
  *
  * The largest radius leaves the web outside the form: a ring of a slot whose web is at most the one given is
  * whole on every starter form. Proportions are our own choice.
  */
-import { bezierAt, outlineSegment } from '../geometry/outline.ts';
 import type { Blank, Form, OutlinePoint } from './document.ts';
+import { hollowed } from './hollowing.ts';
 import { sectionGeometry } from './section.ts';
 
 export const FORM_KINDS = [
@@ -138,8 +138,7 @@ const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Ou
   box: (l, r) => [
     corner(0, 0),
     corner(0, 0.94 * r),
-    smooth(0.03 * l, r),
-    corner(0.1 * l, r),
+    corner(0.06 * r, r),
     corner(l, r),
     corner(l, 0.84 * r),
     corner(0.12 * l, 0.84 * r),
@@ -175,7 +174,7 @@ const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Ou
   },
   sphere: (l, r) => {
     const radius = Math.min(r, l / 2);
-    const angles_deg = [6, 18, 36, 54, 72, 90, 108, 126, 144, 162, 174];
+    const angles_deg = [5, 15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 165, 175];
     const at = (angle_deg: number): readonly [number, number] => {
       const angle = (angle_deg * Math.PI) / 180;
       return [l / 2 - radius * Math.cos(angle), radius * Math.sin(angle)];
@@ -201,94 +200,6 @@ const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Ou
     corner(l, 0),
   ],
 };
-
-/**
- * The outline with an inside at wall_mm from its outside, measured square to it, and a floor of floor_mm above
- * the foot. An inside that the outline has already is replaced. The wall is met at the points and at the
- * middles of the segments; between them it follows the curve.
- */
-export function hollowed(outline: Outline, wall_mm: number, floor_mm: number): Outline {
-  const outside = outsideOf(outline);
-  const rim = outside[outside.length - 1];
-  const foot_mm = Math.min(...outside.map((point) => point.z_mm));
-  const floor = foot_mm + floor_mm;
-  const inside: OutlinePoint[] = [corner(rim.z_mm, Math.max(rim.r_mm - wall_mm, 0))];
-  for (const { point, normal } of offsetStations(outside).reverse()) {
-    const z_mm = point.z_mm + normal[0] * wall_mm;
-    const r_mm = point.r_mm + normal[1] * wall_mm;
-    const last = inside[inside.length - 1];
-    if (z_mm <= floor + 0.25 * wall_mm || z_mm >= last.z_mm || r_mm <= 0.5 * wall_mm) continue;
-    inside.push(point.smooth ? smooth(z_mm, r_mm) : corner(z_mm, r_mm));
-  }
-  const lowest = inside[inside.length - 1];
-  const reach = Math.max(lowest.r_mm - 0.6 * wall_mm, 0);
-  if (lowest.z_mm > floor && reach > 0)
-    inside.push(smooth(floor + 0.06 * (lowest.z_mm - floor), reach * 0.7));
-  inside.push(corner(Math.min(floor, lowest.z_mm), 0));
-  return [...outside, ...inside];
-}
-
-/** The outline without its inside: closed straight across at the rim. */
-export function filled(outline: Outline): Outline {
-  const outside = outsideOf(outline);
-  const rim = outside[outside.length - 1];
-  return rim.r_mm === 0 ? outside : [...outside, corner(rim.z_mm, 0)];
-}
-
-/** Whether the outline has an inside: it goes down again after the rim. */
-export function isHollow(outline: Outline): boolean {
-  const rim = rimIndex(outline);
-  return outline.slice(rim + 1).some((point) => point.z_mm < outline[rim].z_mm - 1e-9);
-}
-
-/** Points from the axis at the foot to the rim. */
-export function outsideOf(outline: Outline): OutlinePoint[] {
-  return outline.slice(0, rimIndex(outline) + 1);
-}
-
-/** Index of the rim: the first point at the highest z. */
-export function rimIndex(outline: Outline): number {
-  const highest = Math.max(...outline.map((point) => point.z_mm));
-  return outline.findIndex((point) => point.z_mm === highest);
-}
-
-interface OffsetStation {
-  readonly point: OutlinePoint;
-  /** Unit normal into the wood, (z, r). */
-  readonly normal: readonly [number, number];
-}
-
-/** Points and middles of segments of an outside, from the foot up without the rim, each with its inward normal. */
-function offsetStations(outside: Outline): OffsetStation[] {
-  const stations: OffsetStation[] = [];
-  for (let i = 1; i + 1 < outside.length; i++) {
-    const before = outlineSegment(outside, i - 1);
-    const after = outlineSegment(outside, i);
-    const tangent = outside[i].smooth
-      ? direction(after[0], after[1])
-      : middle(direction(before[2], before[3]), direction(after[0], after[1]));
-    stations.push({ point: outside[i], normal: [tangent[1], -tangent[0]] });
-    if (outside[i].smooth || outside[i + 1].smooth) {
-      const [z_mm, r_mm] = bezierAt(after, 0.5);
-      const along = direction(bezierAt(after, 0.49), bezierAt(after, 0.51));
-      stations.push({ point: smooth(z_mm, r_mm), normal: [along[1], -along[0]] });
-    }
-  }
-  return stations;
-}
-
-type Pair = readonly [number, number];
-
-function direction(from: Pair, to: Pair): Pair {
-  const dz = to[0] - from[0];
-  const dr = to[1] - from[1];
-  const length = Math.hypot(dz, dr) || 1;
-  return [dz / length, dr / length];
-}
-
-function middle(a: Pair, b: Pair): Pair {
-  return direction([0, 0], [a[0] + b[0], a[1] + b[1]]);
-}
 
 /** Hundredths of a millimetre: what a maker can read, and what a file shows. */
 function rounded(point: OutlinePoint): OutlinePoint {

@@ -9,7 +9,7 @@ import {
   setForm,
   toggleSmooth,
 } from '../../design/formEdits.ts';
-import { filled, hollowed, isHollow } from '../../design/forms.ts';
+import { filled, hollowed, isHollow } from '../../design/hollowing.ts';
 import { formatLength } from '../../design/lengthText.ts';
 import { MM_PER_INCH } from '../../design/units.ts';
 import { bezierAt, outlineSegment } from '../../geometry/outline.ts';

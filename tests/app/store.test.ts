@@ -1,0 +1,106 @@
+/** The store: edits that cannot be are refused, drags fold, the moment stays where the maker left it. */
+import { beforeEach, expect, test } from 'vitest';
+import { createAppStore, positionAfter, workOf, type AppStore } from '../../src/app/store.ts';
+import { addSet, updateSet } from '../../src/design/edits.ts';
+import { momentsOf } from '../../src/blank/moments.ts';
+import { fourRings } from '../fixtures/designs.ts';
+
+let store: AppStore;
+const state = () => store.getState();
+
+beforeEach(() => {
+  store = createAppStore(workOf(fourRings()));
+});
+
+test('an edit that makes no valid design is refused with its reason and leaves everything as it was', () => {
+  const before = state();
+  const reason = state().edit('angle', (design) => updateSet(design, 'S1', { angle_deg: 95 }));
+  expect(reason).toMatch(/angle_deg/);
+  expect(state().design).toBe(before.design);
+  expect(state().history).toBe(before.history);
+});
+
+test('a drag of many moves is one undo step', () => {
+  const first = state().design;
+  for (const angle_deg of [46, 47, 48, 49])
+    state().edit('angle', (design) => updateSet(design, 'S1', { angle_deg }), 'drag');
+  state().endGesture();
+  expect(state().design.sets[0].angle_deg).toBe(49);
+  state().undo();
+  expect(state().design).toBe(first);
+  state().redo();
+  expect(state().design.sets[0].angle_deg).toBe(49);
+});
+
+test('a ring dragged on the stage moves its set within the blank, is one step, and a cancelled drag none', () => {
+  const drag = (center_mm: number, phase: 'start' | 'move' | 'end' | 'cancel') =>
+    state().dragRing({ variant: state().work.variants[0].id, slot: 'S1.2', center_mm, phase });
+  drag(101.6, 'start');
+  drag(110.04, 'move');
+  drag(500, 'move');
+  drag(500, 'end');
+  expect(state().design.sets[0].center_mm).toBe(203.2);
+  expect(state().history.past).toHaveLength(1);
+  drag(203.2, 'start');
+  drag(20, 'move');
+  drag(20, 'cancel');
+  expect(state().design.sets[0].center_mm).toBe(203.2);
+  expect(state().history.past).toHaveLength(1);
+});
+
+test('a locked set is not moved', () => {
+  state().setLocked('S1', true);
+  state().moveSet('S1', 20, 'g');
+  expect(state().design.sets[0].center_mm).toBe(101.6);
+});
+
+test('the finished piece stays finished when cuts are added, and a cut stays the same cut', () => {
+  const before = fourRings();
+  const after = addSet(before);
+  const last = momentsOf(before).length - 1;
+  expect(positionAfter(before, after, last)).toBe(momentsOf(after).length - 1);
+  const cut = momentsOf(before).findIndex(({ kind, slot }) => kind === 'cut' && slot === 2);
+  const there = momentsOf(after)[positionAfter(before, after, cut)];
+  expect(there).toMatchObject({ kind: 'cut', slot: 2 });
+  expect(positionAfter(before, after, cut - 0.25)).toBeCloseTo(positionAfter(before, after, cut) - 0.25, 12);
+});
+
+test('45° against 60° is one click and one undo step', () => {
+  state().compareAngles(45, 60);
+  expect(state().work.variants.map(({ design }) => design.sets[0].angle_deg)).toEqual([45, 60]);
+  expect(state().view.compare).toBe(true);
+  state().undo();
+  expect(state().work.variants).toHaveLength(1);
+  expect(state().view.compare).toBe(false);
+});
+
+test('edits go to the variant that is chosen, and no more than four stand side by side', () => {
+  state().compareAngles(45, 60);
+  state().chooseVariant(1);
+  state().edit('web', (design) => updateSet(design, 'S1', { web_mm: 4 }));
+  expect(state().work.variants.map(({ design }) => design.sets[0].web_mm)).toEqual([2.54, 4]);
+  for (let i = 0; i < 5; i++) state().addVariant();
+  expect(state().work.variants).toHaveLength(4);
+  expect(new Set(state().work.variants.map(({ id }) => id)).size).toBe(4);
+});
+
+test('opening a design can be undone', () => {
+  const first = state().design;
+  state().openDesign(fourRings({ name: 'Another' }));
+  expect(state().design.name).toBe('Another');
+  state().undo();
+  expect(state().design).toBe(first);
+});
+
+test('steps of the line of moments stop at whole moments and at its ends', () => {
+  state().setPosition(2.4);
+  state().stepMoment(1);
+  expect(state().position).toBe(3);
+  state().setPosition(2.4);
+  state().stepMoment(-1);
+  expect(state().position).toBe(2);
+  state().setPosition(-5);
+  expect(state().position).toBe(0);
+  state().stepMoment(-1);
+  expect(state().position).toBe(0);
+});

@@ -1,0 +1,51 @@
+/** What the panels say: moments, azimuths, keys of the line of moments, messages in the maker's unit. */
+import { expect, test } from 'vitest';
+import { momentsOf } from '../../src/blank/moments.ts';
+import { inUnit } from '../../src/panels/messages/MessageList.tsx';
+import { keyTarget } from '../../src/panels/moments/MomentLine.tsx';
+import { momentWords } from '../../src/panels/moments/momentText.ts';
+import { evenAzimuths, evenCount } from '../../src/panels/rings/AzimuthField.tsx';
+import { otherAngle } from '../../src/panels/rings/CompareAngles.tsx';
+import { fourRings } from '../fixtures/designs.ts';
+
+const design = fourRings();
+const moments = momentsOf(design);
+
+test('every moment has a name, and cuts name slot, angle and face', () => {
+  const titles = moments.map((moment) => momentWords(design, moment).title);
+  expect(titles.slice(0, 5)).toEqual(['Sawn block', 'Cut 1', 'Strip 1', 'Turn face B to the fence', 'Cut 2']);
+  expect(titles.at(-1)).toBe('Finished');
+  expect(momentWords(design, moments[4]).detail).toBe('S1.2, 45°, face B at the fence');
+});
+
+test('a cut from no face names its azimuth', () => {
+  const odd = fourRings({ set: { fence_azimuths_deg: [12.5, 100] } });
+  const cut = momentsOf(odd).find(({ kind }) => kind === 'cut');
+  expect(cut && momentWords(odd, cut).detail).toBe('S1.1, 45°, azimuth 12.5° at the fence');
+});
+
+test('keys of the line of moments', () => {
+  expect(keyTarget('ArrowRight', moments, 1.3)).toBe(2);
+  expect(keyTarget('ArrowLeft', moments, 1.3)).toBe(1);
+  expect(keyTarget('PageUp', moments, 1)).toBe(4);
+  expect(keyTarget('PageDown', moments, 4)).toBe(1);
+  expect(keyTarget('End', moments, 1)).toBe(moments.length - 1);
+  expect(keyTarget('a', moments, 1)).toBeNull();
+});
+
+test('evenly spread azimuths are told from free ones', () => {
+  expect(evenCount([0, 90, 180, 270])).toBe(4);
+  expect(evenCount([15, 195])).toBe(2);
+  expect(evenCount([0, 90, 180, 271])).toBeNull();
+  expect(evenCount([0, 180, 90, 270])).toBeNull();
+  expect(evenAzimuths(3, 350)).toEqual([350, 110, 230]);
+});
+
+test('the other angle of the comparison', () => {
+  expect([45, 50, 60].map(otherAngle)).toEqual([60, 60, 45]);
+});
+
+test('lengths in messages are read in the unit of the design', () => {
+  expect(inUnit('web 2.54 mm, of 76.2 mm', 'mm')).toBe('web 2.54 mm, of 76.2 mm');
+  expect(inUnit('web 2.54 mm, of 76.2 mm', 'in')).toBe('web 0.1 in, of 3 in');
+});
