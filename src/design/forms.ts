@@ -174,7 +174,7 @@ const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Ou
   },
   sphere: (l, r) => {
     const radius = Math.min(r, l / 2);
-    const angles_deg = [5, 15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 165, 175];
+    const angles_deg = [2, 7, 15, 26, 40, 56, 73, 90, 107, 124, 140, 154, 165, 173, 178];
     const at = (angle_deg: number): readonly [number, number] => {
       const angle = (angle_deg * Math.PI) / 180;
       return [l / 2 - radius * Math.cos(angle), radius * Math.sin(angle)];
