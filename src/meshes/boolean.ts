@@ -7,7 +7,7 @@
  */
 import { BufferAttribute, BufferGeometry } from 'three';
 import { Brush, Evaluator, INTERSECTION, SUBTRACTION } from 'three-bvh-csg';
-import { checkClosed, meshVolume_mm3, type WorkMesh } from './mesh.ts';
+import { checkClosed, meshVolume_mm3, weldedIds, type WorkMesh } from './mesh.ts';
 
 export interface BooleanResult {
   /** workpiece − cutter */
@@ -101,10 +101,17 @@ function meshOf(geometry: BufferGeometry): WorkMesh {
   };
   const surface = take('surface', 2, 2);
   return {
-    positions: take('position', 3, 3),
+    positions: joined(take('position', 3, 3)),
     normals: take('normal', 3, 3),
     radii: Float32Array.from({ length: used.size }, (_, i) => surface[2 * i]),
     openness: Float32Array.from({ length: used.size }, (_, i) => surface[2 * i + 1]),
     indices,
   };
+}
+
+/** Vertices that stand for one place are moved onto it, so that no crack is drawn between the faces of a cut. */
+function joined(positions: Float32Array): Float32Array {
+  const ids = weldedIds(positions, BOOLEAN_WELD_MM);
+  ids.forEach((id, v) => positions.copyWithin(3 * v, 3 * id, 3 * id + 3));
+  return positions;
 }

@@ -5,6 +5,7 @@ import { CameraControl } from './cameraControl.ts';
 import { FrameLoop } from './frameLoop.ts';
 import { inspection } from './inspection.ts';
 import { takePicture } from './picture.ts';
+import { PointerControl } from './pointer.ts';
 import { StageScene } from './stageScene.ts';
 import type { StageHandle, StageProps } from './props.ts';
 
@@ -42,6 +43,7 @@ export function StageDriver({ stage, onLost, ref }: StageDriverProps) {
       () => invalidate(),
       () => latest.current.onSettled?.(),
     );
+    const pointer = new PointerControl(gl.domElement, scene, camera, () => latest.current);
     const lost = (event: Event): void => {
       event.preventDefault();
       onLost(true);
@@ -56,6 +58,7 @@ export function StageDriver({ stage, onLost, ref }: StageDriverProps) {
     return () => {
       gl.domElement.removeEventListener('webglcontextlost', lost);
       gl.domElement.removeEventListener('webglcontextrestored', restored);
+      pointer.dispose();
       loop.dispose();
       camera.dispose();
       scene.dispose();

@@ -43,6 +43,7 @@ export function readPicture(
     scene.draw(renderer, camera.camera, camera.target, width, height, mode, {
       only: request.variant,
       backdrop: request.background !== 'transparent',
+      labelScale: Math.max(0.5, Math.min(width, height) / 640),
     });
     renderer.readRenderTargetPixels(target, 0, 0, width, height, upward);
   } finally {

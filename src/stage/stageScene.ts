@@ -6,7 +6,7 @@
  * World frame: y-up, mm, the lathe axis along y and the foot of the blank at y = 0.
  */
 import { Matrix3, Matrix4, PerspectiveCamera, OrthographicCamera, Vector3, type WebGLRenderer } from 'three';
-import { CutClient } from '../meshes/cutClient.ts';
+import { MeshClient } from '../meshes/meshClient.ts';
 import { SharedLook } from './light.ts';
 import { MODE, type Mode } from './material.ts';
 import type { StageProps, StageStatus } from './props.ts';
@@ -22,10 +22,21 @@ export interface Viewport {
   readonly height: number;
 }
 
+export interface DrawOptions {
+  /** One variant alone, over the whole target. */
+  readonly only?: string;
+  readonly backdrop?: boolean;
+  /** Device pixels per pixel of a label; the renderer's pixel ratio when left out. */
+  readonly labelScale?: number;
+}
+
 interface Entry {
   readonly scene: VariantScene;
-  readonly cuts: CutClient;
-  asked: string | null;
+  readonly meshes: MeshClient;
+  askedCut: string | null;
+  askedParts: string | null;
+  cutStatus: StageStatus;
+  partsStatus: StageStatus;
 }
 
 export class StageScene {
@@ -36,7 +47,7 @@ export class StageScene {
   private rigAzimuth_rad = NaN;
   /** Asks for a frame. */
   private readonly invalidate: () => void;
-  private status: StageStatus = QUIET;
+  private props: StageProps | null = null;
   private report: (status: StageStatus) => void = () => undefined;
 
   constructor(invalidate: () => void) {
@@ -44,21 +55,23 @@ export class StageScene {
   }
 
   update(props: StageProps): void {
+    this.props = props;
     this.report = props.onStatus ?? (() => undefined);
     this.look.setTheme(props.theme);
     this.look.setFinish(props.finish);
     this.order = props.variants.map((variant) => variant.key);
     for (const [key, entry] of this.entries) {
       if (this.order.includes(key)) continue;
-      entry.cuts.dispose();
+      entry.meshes.dispose();
       entry.scene.dispose();
       this.entries.delete(key);
     }
     for (const { key, design } of props.variants) {
       const entry = this.entryOf(key);
-      entry.scene.update(design, props.position, props.view);
+      entry.scene.update(design, props.position, props.view, props.theme);
       entry.scene.setHighlight(props.highlight);
-      this.askFor(entry, props);
+      this.askForCut(entry);
+      this.askForParts(entry);
     }
     this.tellStatus();
     this.invalidate();
@@ -96,7 +109,7 @@ export class StageScene {
     width: number,
     height: number,
     mode: Mode,
-    options: { readonly only?: string; readonly backdrop?: boolean } = {},
+    options: DrawOptions = {},
   ): void {
     this.followCamera(camera, target);
     const u = this.look.uniforms;
@@ -113,6 +126,8 @@ export class StageScene {
       camera.layers.enable(UNSHADED_LAYER);
       scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
       scene.turnToRig(this.toRig);
+      const labelScale = options.labelScale ?? renderer.getPixelRatio();
+      scene.overlay.picture.value = [box.width / labelScale, box.height / labelScale];
       this.placeEye(camera, target);
       renderer.clear(true, true, false);
       renderer.render(scene.scene, camera);
@@ -133,7 +148,7 @@ export class StageScene {
 
   dispose(): void {
     for (const entry of this.entries.values()) {
-      entry.cuts.dispose();
+      entry.meshes.dispose();
       entry.scene.dispose();
     }
     this.entries.clear();
@@ -149,50 +164,80 @@ export class StageScene {
   private entryOf(key: string): Entry {
     const known = this.entries.get(key);
     if (known) return known;
-    const made: Entry = { scene: new VariantScene(this.look), cuts: new CutClient(), asked: null };
+    const made: Entry = {
+      scene: new VariantScene(this.look),
+      meshes: new MeshClient(),
+      askedCut: null,
+      askedParts: null,
+      cutStatus: QUIET,
+      partsStatus: QUIET,
+    };
     this.entries.set(key, made);
     return made;
   }
 
-  private askFor(entry: Entry, props: StageProps): void {
+  /** Brings one variant up to date after its worker has answered. */
+  private refresh(entry: Entry): void {
+    const { props } = this;
+    const variant = props?.variants.find((candidate) => this.entries.get(candidate.key) === entry);
+    if (props && variant) entry.scene.update(variant.design, props.position, props.view, props.theme);
+    this.tellStatus();
+    this.invalidate();
+  }
+
+  private askForCut(entry: Entry): void {
     const { wanted } = entry.scene;
-    if ((wanted?.key ?? null) === entry.asked) return;
-    entry.asked = wanted?.key ?? null;
+    if ((wanted?.key ?? null) === entry.askedCut) return;
+    entry.askedCut = wanted?.key ?? null;
     if (!wanted) {
-      entry.cuts.withdraw();
-      this.status = QUIET;
+      entry.meshes.cuts.withdraw();
+      entry.cutStatus = QUIET;
       return;
     }
-    this.status = { busy: true, message: null, level: 'ok' };
-    entry.cuts.ask({ source: wanted.source, region: wanted.region }, (outcome) => {
-      if ('error' in outcome) {
-        this.status = {
-          busy: false,
-          message: `The cut solid could not be made (${outcome.error}); the picture shows it by leaving wood out.`,
-          level: 'fault',
-        };
-      } else if (entry.scene.accept(wanted.key, outcome.answer)) {
-        const variant = props.variants.find((candidate) => this.entries.get(candidate.key) === entry);
-        if (variant) entry.scene.update(variant.design, props.position, props.view);
-        this.status = outcome.answer.fault
-          ? {
-              busy: false,
-              message: `The quick solid failed its check (${outcome.answer.fault}); the exact one is shown.`,
-              level: 'note',
-            }
+    entry.cutStatus = BUSY;
+    entry.meshes.cuts.ask({ source: wanted.source, region: wanted.region }, (outcome) => {
+      if ('error' in outcome)
+        entry.cutStatus = fault(
+          `The cut solid could not be made (${outcome.error}); the picture leaves the wood out instead.`,
+        );
+      else if (entry.scene.accept(wanted.key, outcome.answer))
+        entry.cutStatus = outcome.answer.fault
+          ? note(`The quick solid failed its check (${outcome.answer.fault}); the exact one is shown.`)
           : QUIET;
-      }
-      this.tellStatus();
-      this.invalidate();
+      this.refresh(entry);
+    });
+  }
+
+  private askForParts(entry: Entry): void {
+    const { wantedParts } = entry.scene;
+    if ((wantedParts?.key ?? null) === entry.askedParts) return;
+    entry.askedParts = wantedParts?.key ?? null;
+    if (!wantedParts) {
+      entry.meshes.parts.withdraw();
+      entry.partsStatus = QUIET;
+      return;
+    }
+    entry.partsStatus = BUSY;
+    entry.meshes.parts.ask(wantedParts.request, (outcome) => {
+      if ('error' in outcome) entry.partsStatus = fault(`The parts could not be made (${outcome.error}).`);
+      else if (entry.scene.acceptParts(wantedParts.key, outcome.answer)) entry.partsStatus = QUIET;
+      this.refresh(entry);
     });
   }
 
   private told: StageStatus | null = null;
 
+  /** The gravest of all variants: a fault, else work under way, else a note. */
   private tellStatus(): void {
-    if (this.told && this.told.busy === this.status.busy && this.told.message === this.status.message) return;
-    this.told = this.status;
-    this.report(this.status);
+    const all = [...this.entries.values()].flatMap((entry) => [entry.cutStatus, entry.partsStatus]);
+    const status =
+      all.find((one) => one.level === 'fault') ??
+      all.find((one) => one.busy) ??
+      all.find((one) => one.level === 'note') ??
+      QUIET;
+    if (this.told && this.told.busy === status.busy && this.told.message === status.message) return;
+    this.told = status;
+    this.report(status);
   }
 
   private followCamera(camera: StageCamera, target: Vector3): void {
@@ -225,6 +270,15 @@ export class StageScene {
 }
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
+const BUSY: StageStatus = { busy: true, message: null, level: 'ok' };
+
+function note(message: string): StageStatus {
+  return { busy: false, message, level: 'note' };
+}
+
+function fault(message: string): StageStatus {
+  return { busy: false, message, level: 'fault' };
+}
 
 /** Viewport and scissor in device pixels, whatever the renderer's pixel ratio. */
 function setBox(renderer: WebGLRenderer, box: Viewport): void {

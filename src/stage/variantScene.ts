@@ -6,24 +6,31 @@
  *
  * Lathe frame in, drawn frame (y-up) in the scene, mm.
  */
-import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4 } from 'three';
+import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4, type Raycaster } from 'three';
+import { materialAt } from '../blank/material.ts';
 import type { SlotId } from '../design/document.ts';
 import type { Plane } from '../geometry/plane.ts';
+import type { Vec3 } from '../geometry/vector.ts';
 import { blockMesh } from '../meshes/block.ts';
 import { sectionCap } from '../meshes/cap.ts';
 import { opposite, unitPlane } from '../meshes/convex.ts';
 import type { CutAnswer } from '../meshes/cut.ts';
 import { cutawayPlanes, slotPlanes } from '../meshes/cutters.ts';
 import type { CutSource } from '../meshes/exact.ts';
-import type { WorkMesh } from '../meshes/mesh.ts';
+import { toLathe, type WorkMesh } from '../meshes/mesh.ts';
+import type { PartMesh } from '../meshes/parts.ts';
 import { profileOpenness } from '../meshes/occlusion.ts';
 import { turnedMesh } from '../meshes/turned.ts';
 import { Backdrop } from './backdrop.ts';
+import { addDimensions } from './dimensionOverlay.ts';
 import { incomingStrip } from './incomingStrip.ts';
 import type { SharedLook } from './light.ts';
 import { variantUniforms, type Uniforms } from './material.ts';
 import { PieceMesh, UNSHADED_LAYER } from './pieceMesh.ts';
-import type { StageView } from './props.ts';
+import { Overlay } from './overlay.ts';
+import { layerRow, PartsView, type WantedParts } from './partsView.ts';
+import type { StageView, Theme } from './props.ts';
+import { addSaw, type OverlayColours } from './sawOverlay.ts';
 import { shapeAt, type Shape } from './shape.ts';
 import { VariantShadow, type Casting } from './shadow.ts';
 import { SlotTextures, type LayerWood } from './slotTexture.ts';
@@ -33,6 +40,25 @@ import type { Design } from '../design/document.ts';
 /** Facets of a full turn on the stage. */
 export const STAGE_COLUMNS = 128;
 const MAX_CUT_PLANES = 6;
+
+const OVERLAY_COLOURS: Readonly<Record<Theme, OverlayColours>> = {
+  light: {
+    ink: '#2e2b28',
+    paper: '#fbf8f3',
+    fence: '#8a97a3',
+    stop: '#b9822f',
+    blade: '#c9ced2',
+    accent: '#c4511c',
+  },
+  dark: {
+    ink: '#ece7df',
+    paper: '#2a2929',
+    fence: '#6f7e8c',
+    stop: '#c8923f',
+    blade: '#dfe4e8',
+    accent: '#ff8a4d',
+  },
+};
 
 export interface WantedCut {
   readonly key: string;
@@ -51,16 +77,21 @@ export class VariantScene {
   private readonly sectionCapMesh: PieceMesh;
   private readonly cutCaps: PieceMesh[];
   private incoming: PieceMesh[] = [];
+  private readonly parts: PartsView;
+  readonly overlay: Overlay;
   private readonly look: SharedLook;
   shape: Shape | null = null;
   /** The checked solid of the region now cut out, when the worker has delivered it. */
   private solid: { readonly key: string; readonly mesh: WorkMesh } | null = null;
   wanted: WantedCut | null = null;
+  wantedParts: WantedParts | null = null;
   casting: Casting = { centerY_mm: 0, radius_mm: 1, floorY_mm: 0, foot_mm: 1, wide_mm: 1, tall_mm: 1 };
   /** The light's view of the piece is out of date. */
   shadowStale = true;
   private readonly keys = new Map<string, string>();
+  private readonly versions = new Map<string, number>();
   private baseMesh: WorkMesh | null = null;
+  private sectionPlane: Plane | null = null;
 
   constructor(look: SharedLook) {
     this.look = look;
@@ -78,11 +109,13 @@ export class VariantScene {
     this.backdrop = new Backdrop(look.uniforms);
     this.backdrop.mesh.layers.set(UNSHADED_LAYER);
     this.scene.add(this.backdrop.mesh, this.root);
+    this.parts = new PartsView(this.root, this.uniforms);
+    this.overlay = new Overlay(look.uniforms.uToRig);
     this.root.add(this.main.object, this.sectionCapMesh.object, ...this.cutCaps.map((cap) => cap.object));
   }
 
   /** Brings the scene to a design at a place of the scrubber, seen as `view` says. */
-  update(design: Design, position: number, view: StageView): void {
+  update(design: Design, position: number, view: StageView, theme: Theme): void {
     const shape = shapeAt(design, position);
     this.shape = shape;
     this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
@@ -93,10 +126,61 @@ export class VariantScene {
     this.once('incoming', [shape.incoming, design.sets, design.order, design.saw, design.blank], () =>
       this.writeIncoming(shape),
     );
+    this.showParts(shape, view);
+    this.once(
+      'overlay',
+      [view.atTheSaw, view.dimensions, theme, position, design, this.version('base'), this.version('wood')],
+      () => this.writeOverlay(shape, view, theme),
+    );
     if (this.root.rotation.y !== shape.spin_rad) {
       this.root.rotation.y = shape.spin_rad;
       this.shadowStale = true;
     }
+  }
+
+  /** Takes the worker's parts when they are still the ones wanted. */
+  acceptParts(key: string, parts: readonly PartMesh[]): boolean {
+    if (this.wantedParts?.key !== key) return false;
+    this.parts.accept(key, parts);
+    return true;
+  }
+
+  /**
+   * The first point of the piece that a ray meets, lathe frame, and the slot whose strip shows there (−1: the blank);
+   * wood that is taken away does not count.
+   */
+  pointAt(
+    raycaster: Raycaster,
+  ): { readonly point: Vec3; readonly slot: number; readonly world: Vector3 } | null {
+    const { shape } = this;
+    if (!shape) return null;
+    this.root.updateMatrixWorld(true);
+    const targets = [this.main, this.sectionCapMesh, ...this.cutCaps].filter((piece) => piece.object.visible);
+    const hits = raycaster.intersectObjects(
+      targets.map((piece) => piece.object),
+      false,
+    );
+    for (const hit of hits) {
+      const own = this.root.worldToLocal(hit.point.clone());
+      const point = toLathe(own.x, own.y, own.z);
+      const cap = this.cutCaps.findIndex((piece) => piece.object === hit.object);
+      if (this.takenAway(point, cap)) continue;
+      return { point, slot: materialAt(shape.slots.slice(0, shape.filled), point), world: hit.point };
+    }
+    return null;
+  }
+
+  /** The same rule as the shader's. */
+  private takenAway(p: Vec3, capOf: number): boolean {
+    const section = this.uniforms.uSection.value as Vector4;
+    if (section.x * p[0] + section.y * p[1] + section.z * p[2] > section.w + 1e-3) return true;
+    const count = this.uniforms.uCutCount.value as number;
+    if (count === 0) return false;
+    const planes = (this.uniforms.uCut.value as Vector4[]).slice(0, count);
+    const inside = planes.every(
+      (plane, i) => i === capOf || plane.x * p[0] + plane.y * p[1] + plane.z * p[2] <= plane.w,
+    );
+    return capOf < 0 ? inside : !inside;
   }
 
   /** Takes the worker's solid when it is still the one wanted. */
@@ -131,9 +215,12 @@ export class VariantScene {
     yield this.sectionCapMesh;
     yield* this.cutCaps;
     yield* this.incoming;
+    yield* this.parts.shown();
   }
 
   dispose(): void {
+    this.parts.dispose();
+    this.overlay.clear(this.root);
     for (const piece of this.pieces()) piece.dispose();
     this.backdrop.dispose();
     this.slots.dispose();
@@ -145,8 +232,14 @@ export class VariantScene {
     const key = parts.map((part) => partKey(part)).join('|');
     if (this.keys.get(name) === key) return;
     this.keys.set(name, key);
+    this.versions.set(name, this.version(name) + 1);
     action();
     this.shadowStale = true;
+  }
+
+  /** Counts the changes of what `once` keeps under a name. */
+  private version(name: string): number {
+    return this.versions.get(name) ?? 0;
   }
 
   private writeSlots({ design, slots, section }: Shape): void {
@@ -196,7 +289,7 @@ export class VariantScene {
       : kerf && open
         ? slotPlanes(kerf, section, open.depth)
         : null;
-    const key = region ? partKey([region, this.keys.get('base')]) : null;
+    const key = region ? partKey([region, this.version('base')]) : null;
     if (key !== (this.wanted?.key ?? null)) {
       this.wanted =
         key && region
@@ -208,7 +301,7 @@ export class VariantScene {
           : null;
     }
     const solid = this.solid && this.solid.key === key ? this.solid.mesh : null;
-    this.once('cut', [key, solid !== null, this.keys.get('base')], () => {
+    this.once('cut', [key, solid !== null, this.version('base')], () => {
       this.main.show(solid ?? this.baseMesh);
       const planes = region && !solid ? region : [];
       const cut = this.uniforms.uCut.value as Vector4[];
@@ -226,10 +319,32 @@ export class VariantScene {
   private writeSection(view: StageView): void {
     const value = this.uniforms.uSection.value as Vector4;
     const plane = view.section ? unitPlane(view.section.normal, view.section.offset_mm) : null;
+    this.sectionPlane = plane;
     if (plane) value.set(...plane.normal, plane.offset_mm);
     else value.set(0, 0, 0, 0);
     const mesh = this.main.source;
     this.sectionCapMesh.show(plane && mesh ? sectionCap(mesh, plane) : null);
+  }
+
+  private showParts(shape: Shape, view: StageView): void {
+    const wants = (view.apart > 0 || view.xray) && shape.filled > 0;
+    const key = wants ? partKey([shape.filled, this.version('base'), this.version('wood')]) : null;
+    if (key !== (this.wantedParts?.key ?? null)) {
+      const { design, filled, profile } = shape;
+      this.wantedParts = key ? { key, request: { design, filled, profile, columns: STAGE_COLUMNS } } : null;
+    }
+    const instead = this.parts.show(shape, view, this.wantedParts, this.sectionPlane);
+    this.main.object.visible = !instead && (this.main.source?.indices.length ?? 0) > 0;
+    this.sectionCapMesh.object.visible = !instead && (this.sectionCapMesh.source?.indices.length ?? 0) > 0;
+    this.once('parts', [key, instead, view.apart, view.xray], () => undefined);
+  }
+
+  private writeOverlay(shape: Shape, view: StageView, theme: Theme): void {
+    this.overlay.clear(this.root);
+    const colours = OVERLAY_COLOURS[theme];
+    if (view.atTheSaw) addSaw(this.overlay, shape, shape.open?.depth ?? 0, colours);
+    if (view.dimensions) addDimensions(this.overlay, shape, -58 - (shape.spin_rad * 180) / Math.PI, colours);
+    if (this.overlay.objects.length > 0) this.root.add(...this.overlay.objects);
   }
 
   private writeIncoming(shape: Shape): void {
@@ -240,8 +355,7 @@ export class VariantScene {
     this.incoming = [];
     if (!shape.incoming) return;
     const { slot, slide, overhang } = shape.incoming;
-    let row = 1;
-    for (let i = 0; i < slot; i++) row += shape.slots[i].layers.length;
+    const row = layerRow(shape, slot);
     const strip = incomingStrip(shape, slot, slide, overhang);
     strip.layers.forEach((mesh, layer) => {
       const piece = new PieceMesh(this.uniforms, { forced: { row: row + layer, slot }, whole: true });
@@ -298,8 +412,9 @@ function identity(part: object): string {
 }
 
 function contentKey(view: ArrayBufferView): string {
-  if (!(view instanceof Float64Array)) return identity(view);
+  const values = view instanceof Float64Array || view instanceof Uint8Array ? view : null;
+  if (!values) return identity(view);
   let hash = 0;
-  for (let i = 0; i < view.length; i++) hash = (Math.imul(hash, 31) + Math.floor(view[i] * 1e6)) | 0;
-  return `${view.length}:${hash}`;
+  for (let i = 0; i < values.length; i++) hash = (Math.imul(hash, 31) + Math.round(values[i] * 1e6)) | 0;
+  return `${values.length}:${hash}`;
 }
