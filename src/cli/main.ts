@@ -11,6 +11,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly run: Run }>>> =
   check: () => import('./check.ts'),
   model: () => import('./model.ts'),
   report: () => import('./report.ts'),
+  sheet: () => import('./sheet.ts'),
 };
 
 async function main([name, ...args]: readonly string[]): Promise<number> {

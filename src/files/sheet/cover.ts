@@ -85,18 +85,14 @@ function summary({ design, cuts, measures }: SheetSource): string {
 /** `Square blank 3.000″ across the flats`. */
 export function sectionText(section: Section, size: (mm: number) => string): string {
   const width = size(section.width_mm);
-  switch (section.shape) {
-    case 'square':
-      return `Square blank ${width} a side`;
-    case 'rectangle':
-      return `Rectangular blank ${width} (A to C) by ${size(section.depth_mm ?? section.width_mm)} (B to D)`;
-    case 'hexagon':
-      return `Six-sided blank ${width} across the flats`;
-    case 'octagon':
-      return `Eight-sided blank ${width} across the flats`;
-    case 'round':
-      return `Round blank ${width} in diameter`;
-  }
+  const words: Readonly<Record<Section['shape'], string>> = {
+    square: `Square blank ${width} a side`,
+    rectangle: `Rectangular blank ${width} (A to C) by ${size(section.depth_mm ?? section.width_mm)} (B to D)`,
+    hexagon: `Six-sided blank ${width} across the flats`,
+    octagon: `Eight-sided blank ${width} across the flats`,
+    round: `Round blank ${width} in diameter`,
+  };
+  return words[section.shape];
 }
 
 /** The profile that is drawn: the form's, or a round blank's own. */

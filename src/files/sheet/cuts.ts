@@ -122,7 +122,7 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     pen.rectangle([x, box.top - 5.6], 3.2, 3.2, { stroke: THIN });
     x -= 4;
   }
-  pen.text([after, box.top - 5.2], typeface.fit(`${lies.join(' · ')}`, x - after, 9.5), {
+  pen.text([after, box.top - 5.2], typeface.fit(lies.join(' · '), x - after, 9.5), {
     size_pt: 9.5,
     colour: INK,
   });

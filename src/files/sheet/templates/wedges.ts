@@ -1,14 +1,11 @@
 /**
  * The fence: a wedge at 1 : 1 for every angle of the design, and a scale of angles about the fence's pivot with
- * the distances that set them without a protractor.
- *
- * A sine bar of length l set from square shows the angle θ between blade and fence when its far end has
- * moved l · sin(90° − θ) square to where it lay; the chord from its old place is 2 l · sin((90° − θ) / 2)
- * (elementary).
+ * the distances that set them without a protractor (plan/fenceScale.ts).
  */
 import { sinDeg, cosDeg, DEG } from '../../../geometry/angle.ts';
 import { EDGE, FAINT, INK, INK_SOFT, MARK, THIN, TINT } from '../../drawing/ink.ts';
 import type { Pen, Point } from '../../drawing/pen.ts';
+import { fenceScale, scaleMark } from '../../../plan/fenceScale.ts';
 import type { SheetPages } from '../frame.ts';
 import { angle, length } from '../numbers.ts';
 import type { SheetSource } from '../source.ts';
@@ -130,14 +127,13 @@ function drawDistances(pen: Pen, { area, typeface }: SheetPages, source: SheetSo
         ] as const,
     ),
   ]);
-  const listed = new Set([...Array.from({ length: 13 }, (_, i) => 90 - 5 * i)]);
+  const listed = new Set(fenceScale(1).map(({ angle_deg }) => angle_deg));
   const own = source.measures.setups.map(({ fence_angle_deg }) => fence_angle_deg);
   for (const one of own) listed.add(one);
   let y = drawTableHead(pen, area.left, top, columns);
   for (const fence_deg of [...listed].sort((a, b) => b - a)) {
     if (y - 4.8 < area.bottom) break;
-    const square = cosDeg(fence_deg);
-    const chord = 2 * sinDeg((90 - fence_deg) / 2);
+    const marks = [1, ...bars].map((bar) => scaleMark(fence_deg, bar));
     y = drawTableRow(
       pen,
       typeface,
@@ -147,9 +143,9 @@ function drawDistances(pen: Pen, { area, typeface }: SheetPages, source: SheetSo
       {
         cells: [
           angle(fence_deg),
-          square.toFixed(5),
-          chord.toFixed(5),
-          ...bars.flatMap((bar) => [length(square * bar, unit), length(chord * bar, unit)]),
+          marks[0].offset_mm.toFixed(5),
+          marks[0].chord_mm.toFixed(5),
+          ...marks.slice(1).flatMap((mark) => [length(mark.offset_mm, unit), length(mark.chord_mm, unit)]),
         ],
         strong: own.includes(fence_deg),
       },

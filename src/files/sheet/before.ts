@@ -1,0 +1,187 @@
+/** Before the first cut: the blank with its letters, what to prepare and check, what the design warns of. */
+import { flatsOf } from '../drawing/faces.ts';
+import {
+  AXIS,
+  EDGE,
+  HIDDEN,
+  INK,
+  INK_FAINT,
+  INK_SOFT,
+  MARK,
+  THIN,
+  TINT,
+  WARN,
+  WARN_TINT,
+} from '../drawing/ink.ts';
+import type { Pen, Point } from '../drawing/pen.ts';
+import { lookOfTimber } from '../look.ts';
+import { sectionText } from './cover.ts';
+import { Flow } from './flow.ts';
+import type { SheetPages } from './frame.ts';
+import { angle, length, thickness } from './numbers.ts';
+import type { SheetSource } from './source.ts';
+
+const DRAWING_MM = 52;
+
+export function addBefore(pages: SheetPages, source: SheetSource): void {
+  const flow = new Flow(pages, 'Before the first cut');
+  drawBlank(flow.pen.within([flow.left, flow.y - DRAWING_MM]), flow.width, source);
+  flow.skip(DRAWING_MM + 2);
+  if (source.messages.length > 0) {
+    flow.heading('Look at this first');
+    for (const { level, text } of source.messages) drawMessage(flow, level === 'warning', text);
+  }
+  flow.heading('Prepare');
+  preparations(source).forEach((text, i) => flow.item(`${i + 1}`, text));
+}
+
+function drawMessage(flow: Flow, warning: boolean, text: string): void {
+  const lines = flow.typeface.wrap(text, flow.width - 8, 9);
+  const height = lines.length * 4.2 + 2;
+  flow.need(height + 1);
+  flow.skip(1);
+  const top = flow.y;
+  flow.pen.rectangle([flow.left, top - height], flow.width, height, { fill: warning ? WARN_TINT : TINT });
+  flow.pen.rectangle([flow.left, top - height], 0.8, height, { fill: warning ? WARN : INK_FAINT });
+  lines.forEach((line, i) =>
+    flow.pen.text([flow.left + 4, top - 4 - i * 4.2], line, { size_pt: 9, colour: INK }),
+  );
+  flow.skip(height);
+}
+
+/** Common practice, with this design's numbers. */
+function preparations({ design, measures }: SheetSource): string[] {
+  const { unit, blank, saw } = design;
+  const flat = blank.section.shape !== 'round';
+  const letters = flatLetters(blank.section.shape);
+  const kerfs = [...new Set(design.sets.map((set) => thickness(set.kerf_mm, unit)))];
+  const waste = holdingWaste(measures.form?.profile, blank.length_mm);
+  return [
+    `${sectionText(blank.section, (mm) => length(mm, unit))}, ${length(blank.length_mm, unit)} long, ` +
+      `${lookOfTimber(blank.timber).name.toLowerCase()}, dry. ` +
+      (flat
+        ? 'Plane the faces flat, opposite ones parallel, neighbours square to each other where they should be, the ends square to ' +
+          'all of them. The two diagonals of an end must agree.'
+        : 'Turn it true, the ends square to the axis.'),
+    flat
+      ? `Write foot and head on the ends. Seen from the head the faces are lettered ${letters} counter-clockwise. ` +
+        'Draw the diagonals on both ends and prick the centres.'
+      : 'Write foot and head on the ends, prick the centres, and mark the head in degrees, 0 to 360 counter-clockwise.',
+    waste === null
+      ? 'The length allows nothing for holding: add what your chuck or centres need, and measure every mark from the line of the foot.'
+      : `For holding there is ${length(waste.foot, unit)} at the foot and ${length(waste.head, unit)} at the head that the form does not use.`,
+    `Saw a test kerf in waste wood and measure it. This sheet counts on ${kerfs.join(' and ')}; off by more than ` +
+      `${thickness(saw.strip_tolerance_mm, unit)}, change the design and print again.`,
+    `Bring the strips to thickness within ± ${thickness(saw.strip_tolerance_mm, unit)} and try them in the test kerf: ` +
+      'in by hand, without play.',
+    `The stop stands on the side where blade and fence make the ${saw.stop_side} angle, seen on the blank’s side of the fence. The ` +
+      'drawings show it on the left as you face the fence; where yours is on the right, read them in a mirror: the face that ' +
+      'lies up is then the opposite one.',
+    'Make the first cut once in a block of waste wood of the same size. Web, mark and angle must be right there before the good block is touched.',
+  ];
+}
+
+function flatLetters(shape: string): string {
+  const count = shape === 'hexagon' ? 6 : shape === 'octagon' ? 8 : 4;
+  return `A to ${'ABCDEFGH'[count - 1]}`;
+}
+
+/** What the form leaves at the ends of the blank; null when it reaches both. */
+function holdingWaste(
+  profile: { readonly z_mm: Float64Array } | undefined,
+  length_mm: number,
+): { foot: number; head: number } | null {
+  if (!profile) return null;
+  const foot = Math.max(
+    0,
+    profile.z_mm.reduce((a, b) => Math.min(a, b), Infinity),
+  );
+  const head = Math.max(0, length_mm - profile.z_mm.reduce((a, b) => Math.max(a, b), -Infinity));
+  return foot + head < 1 ? null : { foot, head };
+}
+
+/** The blank seen from the head, and from the side with face A up front, foot on the left. */
+function drawBlank(pen: Pen, width: number, source: SheetSource): void {
+  const { section, design } = source;
+  const L = design.blank.length_mm;
+  const radius = section.circumscribedRadius_mm;
+  const tall = section.round ? section.inscribedRadius_mm * 2 : span(section.corners_mm.map(([, y]) => y));
+  const scale = Math.max((L + 2 * radius) / (width - 44), (2 * radius) / (DRAWING_MM - 16));
+  const n =
+    [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30, 50, 100, 200].find((one) => one >= scale) ?? 500;
+  const end: Point = [14 + radius / n, DRAWING_MM / 2 - 1];
+  const endPen = pen.within(end, 1 / n);
+  if (section.round) endPen.circle([0, 0], radius, { fill: TINT, stroke: EDGE });
+  else endPen.polygon(section.corners_mm, { fill: TINT, stroke: EDGE });
+  endPen.line([-radius * 1.12, 0], [radius * 1.12, 0], AXIS);
+  endPen.line([0, -radius * 1.12], [0, radius * 1.12], AXIS);
+  for (const flat of flatsOf(section)) {
+    const reach = flat.distance_mm - 4 * n;
+    const turn = (flat.azimuth_deg * Math.PI) / 180;
+    endPen.text([reach * Math.cos(turn), reach * Math.sin(turn) - 1.5 * n], flat.letter, {
+      size_pt: 11,
+      weight: 'semibold',
+      align: 'center',
+      colour: INK,
+      halo: TINT,
+    });
+  }
+  pen.text([end[0], 0], 'seen from the head', { size_pt: 7.5, align: 'center', colour: INK_FAINT });
+
+  const left = 14 + (2 * radius) / n + 22;
+  const side = pen.within([left, DRAWING_MM / 2 - 1], 1 / n);
+  side.rectangle([0, -tall / 2], L, tall, { fill: TINT, stroke: EDGE });
+  side.line([-4 * n, 0], [L + 4 * n, 0], AXIS);
+  for (const setup of source.measures.setups)
+    if (setup.mark_fence_mm > 0 && setup.mark_fence_mm < L)
+      side.line([setup.mark_fence_mm, -tall / 2], [setup.mark_fence_mm, -tall / 2 + 3 * n], {
+        colour: MARK,
+        width_mm: 0.3,
+      });
+  side.text([3 * n, tall / 2 - 4.5 * n], 'foot', { size_pt: 8.5, colour: INK_SOFT });
+  side.text([L - 3 * n, tall / 2 - 4.5 * n], 'head', { size_pt: 8.5, align: 'right', colour: INK_SOFT });
+  drawLengthAcross(side, [0, L], tall / 2 + 4 * n, n, length(L, design.unit));
+  const across = section.round ? 2 * radius : tall;
+  side.text([-6 * n, 0], length(across, design.unit), {
+    size_pt: 8.5,
+    align: 'center',
+    colour: INK,
+    angle_deg: 90,
+    halo: '#ffffff',
+  });
+  for (const y of [-tall / 2, tall / 2]) side.line([-7.5 * n, y], [-1 * n, y], THIN);
+  pen.text(
+    [left + L / n / 2, 0],
+    `1 : ${n}; blue: middles of the kerfs at the fence faces; all angles ${angles(source)}`,
+    { size_pt: 7.5, align: 'center', colour: INK_FAINT },
+  );
+  side.line([L, -tall / 2], [L, tall / 2], HIDDEN);
+}
+
+function angles({ measures }: SheetSource): string {
+  const all = [...new Set(measures.setups.map((setup) => setup.fence_angle_deg))].sort((a, b) => b - a);
+  return all.length > 4 ? `${angle(all[0])} to ${angle(all[all.length - 1])}` : all.map(angle).join(', ');
+}
+
+function drawLengthAcross(pen: Pen, [from, to]: Point, y: number, n: number, label: string): void {
+  pen.line([from, y], [to, y], THIN);
+  for (const [x, way] of [
+    [from, 1],
+    [to, -1],
+  ] as const) {
+    pen.line([x, y - 2.5 * n], [x, y + 1.5 * n], THIN);
+    pen.polygon(
+      [
+        [x, y],
+        [x + way * 2.2 * n, y + 0.6 * n],
+        [x + way * 2.2 * n, y - 0.6 * n],
+      ],
+      { fill: INK },
+    );
+  }
+  pen.text([(from + to) / 2, y + 1.2 * n], label, { size_pt: 8.5, align: 'center', colour: INK });
+}
+
+function span(values: readonly number[]): number {
+  return Math.max(...values) - Math.min(...values);
+}

@@ -1,0 +1,41 @@
+/**
+ * The shop sheet of a design as a PDF: cover, preparation, cuts and glue-ups, an entry per cut, strips and
+ * fit, full-size templates. The same design gives the same bytes, in Node and in the browser.
+ */
+import type { Design } from '../../design/document.ts';
+import { addBefore } from './before.ts';
+import { addCover } from './cover.ts';
+import { addCutPages } from './cuts.ts';
+import { SheetPages, type PaperName } from './frame.ts';
+import { addOverview } from './overview.ts';
+import { writePdf } from './pdf.ts';
+import { sheetSource } from './source.ts';
+import { addStrips } from './strips.ts';
+import { addTurningTemplate } from './templates/outline.ts';
+import { addFencePages } from './templates/wedges.ts';
+import { addWrapLayout } from './templates/wrap.ts';
+import { Typeface, type FontFiles } from './typeface.ts';
+
+export interface SheetOptions {
+  readonly paper: PaperName;
+  readonly fonts: FontFiles;
+}
+
+/** Bytes of the PDF; the design must be valid. */
+export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promise<Uint8Array> {
+  const typeface = new Typeface(fonts);
+  const title = design.name.trim() === '' ? 'Untitled' : design.name;
+  const pages = new SheetPages(paper, title, typeface);
+  const source = sheetSource(design);
+  addCover(pages, source);
+  addBefore(pages, source);
+  if (source.cuts.length > 0) {
+    addOverview(pages, source);
+    addCutPages(pages, source);
+    addStrips(pages, source);
+    addWrapLayout(pages, source);
+  }
+  addTurningTemplate(pages, source);
+  if (source.cuts.length > 0) addFencePages(pages, source);
+  return writePdf(pages.finished(), { title, subject: 'Shop sheet' }, fonts, typeface);
+}

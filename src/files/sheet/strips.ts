@@ -1,0 +1,118 @@
+/** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
+import { stripGroups } from '../../plan/strips.ts';
+import { lookOfTimber } from '../look.ts';
+import { Flow } from './flow.ts';
+import type { SheetPages } from './frame.ts';
+import { length, thickness } from './numbers.ts';
+import type { SheetSource } from './source.ts';
+import { columnsOf, type CellRow } from './table.ts';
+
+export function addStrips(pages: SheetPages, source: SheetSource): void {
+  const flow = new Flow(pages, 'Strips and fit');
+  flow.heading('Strips to cut');
+  addStripTables(flow, source);
+  flow.heading('Fit');
+  addFitTable(flow, source);
+  addTolerance(flow, source);
+}
+
+function addStripTables(flow: Flow, { design }: SheetSource): void {
+  const { unit } = design;
+  const sliceKerf_mm = design.sets.reduce((least, set) => Math.min(least, set.kerf_mm), Infinity);
+  flow.paragraph(
+    'Deep is down the slope of the slot, along the grain of the strip; long is along the blade. Both stand ' +
+      `${length(design.saw.strip_overhang_mm, unit)} proud for trimming. One spare for every four. Stock is for slices with a kerf ` +
+      `of ${thickness(sliceKerf_mm, unit)}.`,
+  );
+  const columns = columnsOf(flow.width, [
+    ['Timber', 40],
+    ['Thick', 18, 'right'],
+    ['Deep', 22, 'right'],
+    ['Long', 22, 'right'],
+    ['Pieces', 14, 'right'],
+    ['', 5],
+    ['For slots', 70],
+  ]);
+  for (const group of stripGroups(design, { sliceKerf_mm })) {
+    const look = lookOfTimber(group.timber);
+    const rows = group.pieces.map((piece, i): CellRow => ({
+      cells: [
+        i === 0 ? look.name : '',
+        thickness(group.thickness_mm, unit),
+        length(piece.depth_mm, unit),
+        length(piece.length_mm, unit),
+        `${piece.slots.length}`,
+        '',
+        counted(piece.slots),
+      ],
+      swatch: i === 0 ? look.srgb : undefined,
+    }));
+    flow.table(columns, rows);
+    const { stock } = group;
+    const lost_cm3 = stock.kerfLoss_mm3 / 1000;
+    flow.paragraph(
+      `${group.count} and ${group.spare} spare, from one billet ${length(stock.alongGrain_mm, unit)} along the grain × ` +
+        `${length(stock.width_mm, unit)} × ${length(stock.thickness_mm, unit)}, or as many boards as give that; ` +
+        `${unit === 'in' ? `${(lost_cm3 / 16.387064).toFixed(2)} cubic inches` : `${lost_cm3.toFixed(1)} cm³`} go to dust.`,
+      { size_pt: 8.5 },
+    );
+  }
+}
+
+/** `S1.1 ×2 S1.2`: a slot that takes several equal pieces is named once. */
+function counted(slots: readonly string[]): string {
+  const times = new Map<string, number>();
+  for (const slot of slots) times.set(slot, (times.get(slot) ?? 0) + 1);
+  return [...times].map(([slot, n]) => (n > 1 ? `${slot} ×${n}` : slot)).join('  ');
+}
+
+function addFitTable(flow: Flow, { design }: SheetSource): void {
+  const { unit, saw } = design;
+  const columns = columnsOf(flow.width, [
+    ['Set', 20],
+    ['Kerf', 24, 'right'],
+    ['Strip, all layers', 30, 'right'],
+    ['', 8],
+    ['Fit', 110],
+  ]);
+  const rows = design.sets.map((set): CellRow => {
+    const strip = set.strip.layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
+    const fit = strip - set.kerf_mm;
+    const beyond = Math.abs(fit) > saw.strip_tolerance_mm + 1e-9;
+    const text =
+      Math.abs(fit) < 5e-4
+        ? 'as thick as the kerf'
+        : `${thickness(Math.abs(fit), unit)} ${fit > 0 ? 'thicker: tight' : 'thinner: loose'}` +
+          (beyond ? `, beyond ± ${thickness(saw.strip_tolerance_mm, unit)}` : '');
+    return { cells: [set.id, thickness(set.kerf_mm, unit), thickness(strip, unit), '', text] };
+  });
+  flow.table(columns, rows);
+}
+
+function addTolerance(flow: Flow, { design, measures }: SheetSource): void {
+  if (!measures.form) return;
+  const { unit, saw } = design;
+  flow.heading('How far a ring may lie from its place');
+  flow.paragraph(
+    `With the fence true to ± ${saw.angle_tolerance_deg}° and the stop to ± ${thickness(saw.stop_tolerance_mm, unit)}, along the axis ` +
+      'at the largest radius. Worst: both errors at their limit the same way; usual: root of the sum of squares.',
+  );
+  const groups = new Map<string, { worst: string; usual: string; slots: string[] }>();
+  for (const { slot, worst_mm, rss_mm } of measures.form.tolerance) {
+    const worst = `± ${length(worst_mm, unit)}`;
+    const usual = `± ${length(rss_mm, unit)}`;
+    const group = groups.get(worst + usual) ?? { worst, usual, slots: [] };
+    group.slots.push(slot);
+    groups.set(worst + usual, group);
+  }
+  const columns = columnsOf(flow.width, [
+    ['Worst', 26, 'right'],
+    ['Usual', 26, 'right'],
+    ['', 6],
+    ['Rings', 120],
+  ]);
+  flow.table(
+    columns,
+    [...groups.values()].map(({ worst, usual, slots }) => ({ cells: [worst, usual, '', slots.join('  ')] })),
+  );
+}
