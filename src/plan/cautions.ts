@@ -1,0 +1,225 @@
+/**
+ * Cautions that go with a plan, each with its source, paraphrased. They remind a trained person; the machine's
+ * manual, local codes and trained practice come first. Sources that were not read at their publisher say so;
+ * "common practice" has no published source.
+ */
+import type { Design, SlotId } from '../design/document.ts';
+import { timberById } from '../timber/timbers.ts';
+import { largestOutsideRadius_mm } from './tolerance.ts';
+import { latheSpeed } from './latheSpeed.ts';
+import type { Measures } from './measures.ts';
+import { THINNEST_SOUND_WEB_MM } from './sawMessages.ts';
+import { listed, mm } from './wording.ts';
+
+export type CautionPlace = 'everywhere' | 'saw' | 'glue' | 'lathe' | 'dust';
+
+export interface Caution {
+  readonly id: string;
+  readonly where: CautionPlace;
+  readonly text: string;
+  readonly source: string;
+  /** Slots it is about; empty: the whole work. */
+  readonly slots: readonly SlotId[];
+}
+
+const COMMON_PRACTICE = 'common practice';
+const WIS31 = 'HSE WIS31 rev. 1, narrow band saws (https://www.hse.gov.uk/pubns/wis31.htm)';
+const BAND_SAW_RULE = '29 CFR 1910.213(i)(1) (wording after the parallel rule WAC 296-806-48042)';
+const RESTART_RULE = '29 CFR 1910.213(b)(3) (secondary copy; paragraph number from memory)';
+const UK_LIMIT = 'UK workplace exposure limits, EH40 (secondary copies; sources differ on a later 2 mg/m³)';
+const EU_LIMIT = 'EU directive 2017/2398 (secondary copies)';
+const SPEED_RULE = 'rule of thumb, quoted in a turners’ forum; no primary standard found';
+const FROM_MEMORY = 'from memory, not looked up';
+
+/** Wood deeper than this under the blade wants coarser teeth: about 2 in (common practice). */
+const DEEP_CUT_MM = 50.8;
+/** Blanks shorter or thinner than this give the hands too little to hold. */
+const SMALL_LENGTH_MM = 150;
+const SMALL_WIDTH_MM = 40;
+
+/** Timbers with reported effects on skin or airways; from memory except padauk (a secondary copy). */
+const SENSITISING = new Set([
+  'african-padauk',
+  'wenge',
+  'teak',
+  'african-ebony',
+  'indian-rosewood',
+  'bubinga',
+  'honduran-mahogany',
+  'white-oak',
+  'red-oak',
+  'american-beech',
+  'black-walnut',
+]);
+
+/** Timbers whose oil keeps glue off a surface that is not fresh; from memory. */
+const OILY = new Set(['teak', 'indian-rosewood', 'african-padauk', 'wenge', 'african-ebony']);
+
+/** Cautions of a plan: first those that always hold at a place, then those that this design earns. */
+export function cautionsOf(design: Design, measures: Measures): Caution[] {
+  return [
+    {
+      id: 'manual-first',
+      where: 'everywhere',
+      text: 'The machine’s manual, local codes and trained practice come first; these are reminders.',
+      source: COMMON_PRACTICE,
+      slots: [],
+    },
+    ...sawCautions(design, measures),
+    ...glueCautions(design),
+    ...latheCautions(design),
+    ...dustCautions(design),
+  ];
+}
+
+function sawCautions(design: Design, { setups, slots, plan }: Measures): Caution[] {
+  const saw = (id: string, text: string, source: string, about: readonly SlotId[] = []): Caution => ({
+    id,
+    where: 'saw',
+    text,
+    source,
+    slots: about,
+  });
+  const cautions = [
+    saw('guide-low', 'Set the upper guide and its guard down to the work before every cut.', WIS31),
+    saw('blade-covered', 'Keep the whole blade covered but for the part that cuts.', BAND_SAW_RULE),
+    saw('no-restart', 'The saw must not start again by itself after a power failure.', RESTART_RULE),
+    saw(
+      'jig-sound',
+      'Fence, sled and stop are part of the saw: firm, and checked before the first cut.',
+      WIS31,
+    ),
+    saw('hands', 'Keep both hands behind the fence and out of the path of the blade.', COMMON_PRACTICE),
+    saw('clamped', 'Clamp the blank to the sled so that it can neither roll nor tip.', COMMON_PRACTICE),
+    saw('back-out', 'Stop the blade before backing out of a stopped cut.', COMMON_PRACTICE),
+  ];
+  const about = (test: (setup: (typeof setups)[number]) => boolean) =>
+    setups.filter(test).map((setup) => setup.slot);
+  const add = (id: string, text: (names: string) => string, concerned: readonly SlotId[]) => {
+    if (concerned.length > 0) cautions.push(saw(id, text(listed(concerned)), COMMON_PRACTICE, concerned));
+  };
+  add(
+    'weak-web',
+    (names) =>
+      `Little or no web holds the blank after ${names}: support both halves until the strip is cured.`,
+    about((setup) => setup.thinnest_web_mm < THINNEST_SOUND_WEB_MM),
+  );
+  add(
+    'deep-cut',
+    (names) => `${names}: more than ${mm(DEEP_CUT_MM)} of wood; take a coarser blade and feed slowly.`,
+    about((setup) => setup.cut_height_mm > DEEP_CUT_MM),
+  );
+  add(
+    'no-flat',
+    (names) => `${names}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
+    about((setup) => setup.face === null),
+  );
+  add(
+    'steep-sled',
+    (names) => `${names}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
+    about((setup) => setup.fence_angle_deg < 30),
+  );
+  const open = plan.sessions.filter((session) => session.length > 1).flat();
+  add(
+    'open-together',
+    (names) =>
+      `${names} are open together with others: every open web bends; do not lift the blank by its ends.`,
+    slots.map((slot) => slot.id).filter((id) => open.includes(id)),
+  );
+  const { section, length_mm } = design.blank;
+  if (
+    length_mm < SMALL_LENGTH_MM ||
+    Math.min(section.width_mm, section.depth_mm ?? Infinity) < SMALL_WIDTH_MM
+  )
+    cautions.push(
+      saw('small-blank', 'A small blank: hold it in a sled, never in the fingers.', COMMON_PRACTICE),
+    );
+  return cautions;
+}
+
+function glueCautions(design: Design): Caution[] {
+  const glue = (id: string, text: string, source: string): Caution => ({
+    id,
+    where: 'glue',
+    text,
+    source,
+    slots: [],
+  });
+  const cautions = [
+    glue(
+      'clamp-time',
+      `Clamp each glue-up for ${design.saw.clamp_minutes} min or longer if the glue’s label says so.`,
+      COMMON_PRACTICE,
+    ),
+    glue('full-cure', 'Turn only when the last strip is fully cured: see the glue’s label.', COMMON_PRACTICE),
+  ];
+  const oily = timbersOf(design, OILY);
+  if (oily.length > 0)
+    cautions.push(glue('oily-timber', `Oily: ${listed(oily)}. Glue freshly cut surfaces only.`, FROM_MEMORY));
+  return cautions;
+}
+
+function latheCautions(design: Design): Caution[] {
+  if (!design.form) return [];
+  const diameter_mm = 2 * largestOutsideRadius_mm(design.form);
+  const { low_rpm, high_rpm } = latheSpeed(diameter_mm);
+  const lathe = (id: string, text: string, source: string): Caution => ({
+    id,
+    where: 'lathe',
+    text,
+    source,
+    slots: [],
+  });
+  return [
+    lathe(
+      'face-shield',
+      'Wear a full face shield, not only spectacles.',
+      `${COMMON_PRACTICE}; impact marks from memory`,
+    ),
+    lathe('stand-aside', 'Stand out of the plane of rotation when the lathe starts.', COMMON_PRACTICE),
+    lathe(
+      'speed',
+      `For ${mm(diameter_mm, 0)} about ${tens(low_rpm)} to ${tens(high_rpm)} rpm; begin at or below the low end: ` +
+        'strips of another density put a blank out of balance.',
+      SPEED_RULE,
+    ),
+    lathe('all-filled', 'Turn nothing while a slot is open or a strip is loose.', COMMON_PRACTICE),
+  ];
+}
+
+function dustCautions(design: Design): Caution[] {
+  const dust = (id: string, text: string, source: string): Caution => ({
+    id,
+    where: 'dust',
+    text,
+    source,
+    slots: [],
+  });
+  const cautions = [
+    dust('dust-eu', 'Hardwood dust: at most 2 mg/m³ in the air over a working day.', EU_LIMIT),
+    dust('dust-uk', 'Hardwood dust: at most 3 mg/m³ over 8 hours, and as little as can be.', UK_LIMIT),
+  ];
+  const sensitising = timbersOf(design, SENSITISING);
+  if (sensitising.length > 0)
+    cautions.push(
+      dust(
+        'sensitising',
+        `Effects on skin or airways are reported for ${listed(sensitising)}: extract the dust, wear a mask.`,
+        `${FROM_MEMORY} (padauk: a secondary copy of a trade booklet)`,
+      ),
+    );
+  return cautions;
+}
+
+/** Names of the design's timbers that a list holds. */
+function timbersOf(design: Design, list: ReadonlySet<string>): string[] {
+  const used = [design.blank.timber, ...design.sets.flatMap((set) => set.strip.layers.map((l) => l.timber))];
+  const timbers = new Map(
+    used.map((id) => timberById(id)).flatMap((t) => (t ? [[t.id, t.name] as const] : [])),
+  );
+  return [...timbers].filter(([id]) => list.has(id)).map(([, name]) => name);
+}
+
+function tens(value: number): string {
+  return String(Math.round(value / 10) * 10);
+}

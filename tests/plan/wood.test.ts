@@ -1,0 +1,117 @@
+/** Weight and movement against the values of published tables and formulas, as the sources list them. */
+import { describe, expect, it } from 'vitest';
+import { sectionGeometry } from '../../src/blank/section.ts';
+import { slotsOf } from '../../src/blank/slots.ts';
+import { blockVolumes } from '../../src/blank/volumes.ts';
+import type { Design } from '../../src/design/document.ts';
+import { movementBetween, weightOf } from '../../src/plan/wood.ts';
+import { fourRings, slotSet } from '../fixtures/designs.ts';
+
+function block(design: Design) {
+  const slots = slotsOf(design);
+  return {
+    slots,
+    volumes: blockVolumes(slots, sectionGeometry(design.blank.section), design.blank.length_mm),
+  };
+}
+
+describe('weight', () => {
+  it('a litre of black walnut at 12 %: 616 g', () => {
+    // Wood Handbook (FPL-GTR-282, Table 5-3b): gravity 0.55 at 12 %; density 1000 · G (1 + M/100) = 616 kg/m³.
+    const design: Design = fourRings({
+      section: { shape: 'square', width_mm: 100 },
+      length_mm: 100,
+      sets: [slotSet({ center_mm: 500, fence_azimuths_deg: [0], angle_deg: 90 })],
+      form: null,
+    });
+    const { slots, volumes } = block(design);
+    const weight = weightOf(design, slots, volumes, 12);
+    expect(weight.mass_g).toBeCloseTo(616, 6);
+  });
+
+  it('adds body and strip by their own densities', () => {
+    // A square cut of 10 mm without a web takes a tenth: 0.9 · 616 + 0.1 · 1000 · 0.63 · 1.12 = 624.96 g.
+    const design = fourRings({
+      section: { shape: 'square', width_mm: 100 },
+      length_mm: 100,
+      sets: [slotSet({ center_mm: 50, fence_azimuths_deg: [0], angle_deg: 90, kerf_mm: 10, web_mm: 0 })],
+      form: null,
+    });
+    const { slots, volumes } = block(design);
+    expect(weightOf(design, slots, volumes, 12).mass_g).toBeCloseTo(0.9 * 616 + 0.1 * 705.6, 6);
+    expect(weightOf(design, slots, volumes, 12).status).toBe('V');
+    // A density away from 12 % rests on a relation from memory.
+    expect(weightOf(design, slots, volumes, 8).status).toBe('DM');
+  });
+
+  it('layers share a strip by their thickness', () => {
+    const layers = [
+      { timber: 'hard-maple', thickness_mm: 7.5 },
+      { timber: 'black-walnut', thickness_mm: 2.5 },
+    ];
+    const design = fourRings({
+      section: { shape: 'square', width_mm: 100 },
+      length_mm: 100,
+      sets: [
+        slotSet({
+          center_mm: 50,
+          fence_azimuths_deg: [0],
+          angle_deg: 90,
+          kerf_mm: 10,
+          web_mm: 0,
+          strip: { layers },
+        }),
+      ],
+      form: null,
+    });
+    const { slots, volumes } = block(design);
+    expect(weightOf(design, slots, volumes, 12).mass_g).toBeCloseTo(0.925 * 616 + 0.075 * 705.6, 6);
+  });
+});
+
+describe('movement', () => {
+  const design = (timber: string, width_mm: number, angle_deg: number) => ({
+    ...fourRings({ set: { angle_deg, fence_azimuths_deg: [0], web_mm: 0 } }),
+    blank: { section: { shape: 'square' as const, width_mm }, length_mm: 203.2, timber },
+  });
+  // Two climates found by search on the published equation; the test asks only for the difference they make.
+  const dry = { temperature_C: 20, humidity_pct: 35 };
+  const damp = { temperature_C: 20, humidity_pct: 65 };
+
+  it('equilibrium moisture at 20 °C: near 6.9 % at 35 % and 12.0 % at 65 %', () => {
+    // Wood Handbook, Table 4-2 (21.1 °C): 6.9 and 12.0, from memory; the equation is good to 0.1 point.
+    const { from_pct, to_pct } = movementBetween(design('sugar-maple', 80, 90), dry, damp);
+    expect(Math.abs(from_pct - 6.9)).toBeLessThan(0.15);
+    expect(Math.abs(to_pct - 12.0)).toBeLessThan(0.15);
+  });
+
+  it('80 mm of sugar maple: 1.13 mm tangential, 0.53 mm radial for 4 points', () => {
+    // Coefficients 0.00353 and 0.00165 (Wood Handbook, Table 13-5), D · C · ΔM.
+    const { from_pct, to_pct, tangential, radial } = movementBetween(
+      design('sugar-maple', 80, 90),
+      dry,
+      damp,
+    );
+    const perFour = 4 / (to_pct - from_pct);
+    expect(tangential.value * perFour).toBeCloseTo(1.13, 2);
+    expect(radial.value * perFour).toBeCloseTo(0.53, 2);
+    expect(radial.status).toBe('V');
+  });
+
+  it('at 30° a slot opens by a quarter of what it does at 90° for each millimetre', () => {
+    const relative = (angle: number) => {
+      const moved = movementBetween(design('black-cherry', 80, angle), dry, damp).strips[0].relative_mm;
+      return moved / (80 / Math.sin((angle * Math.PI) / 180));
+    };
+    expect(relative(30) / relative(90)).toBeCloseTo(0.25, 9);
+  });
+
+  it('back to the same climate: nothing moves; beyond 6 to 14 % it says so', () => {
+    const same = movementBetween(design('teak', 80, 45), damp, damp);
+    expect(Math.abs(same.tangential.value)).toBe(0);
+    expect(same.withinRange).toBe(true);
+    expect(movementBetween(design('teak', 80, 45), damp, { ...damp, humidity_pct: 95 }).withinRange).toBe(
+      false,
+    );
+  });
+});
