@@ -65,5 +65,5 @@ const FINEST_MM = 2e-4;
 /** The polyline that a form is measured on. */
 export function measuredProfile(form: Form): Profile {
   const radius_mm = form.outline.reduce((most, point) => Math.max(most, point.r_mm), 0);
-  return flattenOutline(form.outline, Math.max(FINEST_MM, OF_RADIUS * radius_mm));
+  return flattenOutline(form.outline, Math.max(FINEST_MM, OF_RADIUS * radius_mm), form.loop);
 }

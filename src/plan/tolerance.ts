@@ -62,7 +62,7 @@ export function offCentreShift_mm(offset_mm: number, angle_deg: number): number 
 
 /** Largest radius of the outside of a form, mm. */
 export function largestOutsideRadius_mm(form: Form): number {
-  const profile = flattenOutline(form.outline, 1e-5);
+  const profile = flattenOutline(form.outline, 1e-5, form.loop);
   let largest = 0;
   for (let i = profile.outsideStart; i <= profile.outsideEnd; i++)
     largest = Math.max(largest, profile.r_mm[i]);
