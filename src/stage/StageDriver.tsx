@@ -1,9 +1,10 @@
 /** Inside the canvas: owns the scene and the camera, and decides when a frame is drawn and how well. */
 import { useFrame, useThree } from '@react-three/fiber';
-import { useEffect, useImperativeHandle, useLayoutEffect, useRef, useState } from 'react';
+import { useImperativeHandle, useLayoutEffect, useRef } from 'react';
 import { CameraControl } from './cameraControl.ts';
 import { FrameLoop } from './frameLoop.ts';
 import { inspection } from './inspection.ts';
+import { listenForStageKeys } from './keyControl.ts';
 import { takePicture } from './picture.ts';
 import { PointerControl } from './pointer.ts';
 import { StageScene } from './stageScene.ts';
@@ -23,27 +24,21 @@ interface Running {
 
 export function StageDriver({ stage, onLost, ref }: StageDriverProps) {
   const gl = useThree((state) => state.gl);
-  const size = useThree((state) => state.size);
+  const { width, height } = useThree((state) => state.size);
   const invalidate = useThree((state) => state.invalidate);
-  const [running, setRunning] = useState<Running | null>(null);
   const latest = useRef(stage);
+  const running = useRef<Running | null>(null);
 
+  // What strict mode makes twice is also taken down twice; the effects below run again after it, in this order.
   useLayoutEffect(() => {
-    latest.current = stage;
-  });
-
-  // Made in an effect and not in a memo: what React makes twice in strict mode is also taken down twice.
-  useEffect(() => {
-    const scene = new StageScene(() => loop.changed());
-    const camera = new CameraControl(gl.domElement, () => loop.changed());
-    const loop = new FrameLoop(
-      gl,
-      scene,
-      camera,
-      () => invalidate(),
-      () => latest.current.onSettled?.(),
-    );
+    const scene: StageScene = new StageScene(() => loop.changed());
+    const camera: CameraControl = new CameraControl(gl.domElement, () => loop.changed());
+    const loop = new FrameLoop(gl, scene, camera, {
+      requestFrame: () => invalidate(),
+      settled: () => latest.current.onSettled?.(),
+    });
     const pointer = new PointerControl(gl.domElement, scene, camera, () => latest.current);
+    const dropKeys = listenForStageKeys(gl.domElement, camera);
     const lost = (event: Event): void => {
       event.preventDefault();
       onLost(true);
@@ -54,45 +49,51 @@ export function StageDriver({ stage, onLost, ref }: StageDriverProps) {
     };
     gl.domElement.addEventListener('webglcontextlost', lost);
     gl.domElement.addEventListener('webglcontextrestored', restored);
-    setRunning({ scene, camera, loop });
+    running.current = { scene, camera, loop };
     return () => {
+      running.current = null;
       gl.domElement.removeEventListener('webglcontextlost', lost);
       gl.domElement.removeEventListener('webglcontextrestored', restored);
+      dropKeys();
       pointer.dispose();
       loop.dispose();
       camera.dispose();
       scene.dispose();
-      setRunning(null);
     };
   }, [gl, invalidate, onLost]);
 
   useLayoutEffect(() => {
-    if (!running) return;
-    running.loop.resize(size.width, size.height);
-  }, [running, size.width, size.height]);
+    running.current?.loop.resize(width, height);
+  }, [gl, width, height]);
 
   useLayoutEffect(() => {
-    if (!running) return;
-    running.scene.update(stage);
-    running.camera.follow(stage, running.scene, size.width, size.height);
-  }, [running, stage, size.width, size.height]);
+    latest.current = stage;
+    if (!running.current) return;
+    const { scene, camera, loop } = running.current;
+    scene.update(stage);
+    loop.turn(stage.view.turntable);
+    camera.follow(stage, scene, width, height);
+  }, [gl, stage, width, height]);
 
   useFrame(() => {
-    running?.loop.frame();
+    running.current?.loop.frame();
   }, 1);
 
   useImperativeHandle(
     ref,
-    () => ({
-      capture: (request) =>
-        running
-          ? takePicture(gl, running.scene, running.camera, request)
-          : Promise.reject(new Error('The stage is not ready yet.')),
-      orbit: (azimuth_deg, elevation_deg) => running?.camera.orbit(azimuth_deg, elevation_deg),
-      zoom: (factor) => running?.camera.zoom(factor),
-      inspect: () => (running ? inspection(gl, running.scene, running.camera, running.loop) : null),
+    (): StageHandle => ({
+      capture: async (request) => {
+        if (!running.current) throw new Error('The stage is not ready yet.');
+        return takePicture(gl, running.current.scene, running.current.camera, request);
+      },
+      orbit: (azimuth_deg, elevation_deg) => running.current?.camera.orbit(azimuth_deg, elevation_deg),
+      zoom: (factor) => running.current?.camera.zoom(factor),
+      inspect: () =>
+        running.current
+          ? inspection(gl, running.current.scene, running.current.camera, running.current.loop)
+          : null,
     }),
-    [gl, running],
+    [gl],
   );
   return null;
 }

@@ -13,13 +13,19 @@ const REST_MS = 160;
 /** A full frame that takes no longer than this is drawn while things move, too. */
 const FLUENT_MS = 28;
 const MOVING_RATIO = 0.5;
+const TURN_DEG_PER_S = 18;
+
+export interface FrameCalls {
+  readonly requestFrame: () => void;
+  /** The full picture of what there is has been drawn. */
+  readonly settled: () => void;
+}
 
 export class FrameLoop {
   private readonly renderer: WebGLRenderer;
   private readonly scene: StageScene;
   private readonly camera: CameraControl;
-  private readonly requestFrame: () => void;
-  private readonly settled: () => void;
+  private readonly calls: FrameCalls;
   private restTimer: ReturnType<typeof setTimeout> | undefined;
   private fullDue = false;
   private dirty = false;
@@ -31,19 +37,14 @@ export class FrameLoop {
   private disposed = false;
   /** Frames drawn so far. */
   frames = 0;
+  private turning = false;
+  private lastTurn_ms = 0;
 
-  constructor(
-    renderer: WebGLRenderer,
-    scene: StageScene,
-    camera: CameraControl,
-    requestFrame: () => void,
-    settled: () => void,
-  ) {
+  constructor(renderer: WebGLRenderer, scene: StageScene, camera: CameraControl, calls: FrameCalls) {
     this.renderer = renderer;
     this.scene = scene;
     this.camera = camera;
-    this.requestFrame = requestFrame;
-    this.settled = settled;
+    this.calls = calls;
   }
 
   /** Something that is drawn has changed. */
@@ -53,9 +54,17 @@ export class FrameLoop {
     clearTimeout(this.restTimer);
     this.restTimer = setTimeout(() => {
       this.fullDue = true;
-      this.requestFrame();
+      this.calls.requestFrame();
     }, REST_MS);
-    this.requestFrame();
+    this.calls.requestFrame();
+  }
+
+  /** The turntable: on, a frame follows each frame. */
+  turn(on: boolean): void {
+    if (on === this.turning) return;
+    this.turning = on;
+    this.lastTurn_ms = performance.now();
+    this.changed();
   }
 
   resize(width: number, height: number): void {
@@ -67,6 +76,7 @@ export class FrameLoop {
 
   frame(): void {
     if (this.disposed || this.width === 0 || this.height === 0) return;
+    if (this.turning) this.turnOn();
     const full = this.fullDue || this.fullFrame_ms <= FLUENT_MS;
     if (!this.dirty && !this.fullDue) return;
     this.dirty = false;
@@ -91,13 +101,21 @@ export class FrameLoop {
     clearTimeout(this.restTimer);
     this.whenDone((end) => {
       this.fullFrame_ms = end - started;
-      this.settled();
+      this.calls.settled();
     });
   }
 
   dispose(): void {
     this.disposed = true;
     clearTimeout(this.restTimer);
+  }
+
+  private turnOn(): void {
+    const now = performance.now();
+    // A pause (a hidden tab, a slow frame) is not caught up with a jump.
+    const step_ms = Math.min(now - this.lastTurn_ms, 250);
+    this.lastTurn_ms = now;
+    this.camera.orbit((TURN_DEG_PER_S * step_ms) / 1000, 0);
   }
 
   private pixels(): [number, number] {

@@ -18,7 +18,6 @@ import {
   UnsignedIntType,
   Vector3,
   WebGLRenderTarget,
-  type Camera,
   type WebGLRenderer,
 } from 'three';
 
@@ -140,7 +139,7 @@ export class VariantShadow {
     const before = renderer.getRenderTarget();
     renderer.setRenderTarget(this.map);
     renderer.clear(true, true, false);
-    renderer.render(scene, camera as Camera);
+    renderer.render(scene, camera);
     renderer.setRenderTarget(before);
     this.sunMatrix
       .multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse)
@@ -158,7 +157,7 @@ export class VariantShadow {
     u.uFloorY.value = casting.floorY_mm;
     const before = renderer.getRenderTarget();
     renderer.setRenderTarget(this.floor);
-    renderer.render(this.floorScene, this.camera as Camera);
+    renderer.render(this.floorScene, this.camera);
     renderer.setRenderTarget(before);
   }
 

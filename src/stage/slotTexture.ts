@@ -192,7 +192,7 @@ function integerTexture(
   type: typeof UnsignedByteType | typeof UnsignedIntType,
   internalFormat: 'R8UI' | 'R32UI',
 ): DataTexture {
-  const texture = new DataTexture(data as Uint8Array<ArrayBuffer>, width, height, RedIntegerFormat, type);
+  const texture = new DataTexture(data, width, height, RedIntegerFormat, type);
   texture.internalFormat = internalFormat;
   texture.minFilter = texture.magFilter = NearestFilter;
   texture.unpackAlignment = 1;

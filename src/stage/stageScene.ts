@@ -12,15 +12,9 @@ import { MODE, type Mode } from './material.ts';
 import type { StageProps, StageStatus } from './props.ts';
 import { UNSHADED_LAYER } from './pieceMesh.ts';
 import { VariantScene } from './variantScene.ts';
+import { viewportsOf, type Viewport } from './viewports.ts';
 
 export type StageCamera = PerspectiveCamera | OrthographicCamera;
-
-export interface Viewport {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
 
 export interface DrawOptions {
   /** One variant alone, over the whole target. */
@@ -83,21 +77,10 @@ export class StageScene {
 
   /** Variants in order, each with its part of a canvas of the given size (pixels from the lower left). */
   viewports(width: number, height: number): [string, VariantScene, Viewport][] {
-    const count = Math.max(1, this.order.length);
-    const columns =
-      width >= height || count === 1 ? (count === 4 && width < 2.2 * height ? 2 : count) : count > 2 ? 2 : 1;
-    const rows = Math.ceil(count / columns);
+    const boxes = viewportsOf(this.order.length, width, height);
     return this.order.flatMap((key, i) => {
       const entry = this.entries.get(key);
-      if (!entry) return [];
-      const column = i % columns;
-      const row = Math.floor(i / columns);
-      const x = Math.round((column * width) / columns);
-      const y = Math.round(((rows - 1 - row) * height) / rows);
-      const right = Math.round(((column + 1) * width) / columns);
-      const top = Math.round(((rows - row) * height) / rows);
-      const viewport = { x, y, width: right - x, height: top - y };
-      return [[key, entry.scene, viewport] as [string, VariantScene, Viewport]];
+      return entry ? [[key, entry.scene, boxes[i]] as [string, VariantScene, Viewport]] : [];
     });
   }
 
