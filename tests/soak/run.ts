@@ -31,7 +31,7 @@ function main(names: readonly string[]): number {
 function run(name: string, files: readonly string[]): number {
   const started = Date.now();
   const vitest = join(dirname(createRequire(import.meta.url).resolve('vitest/package.json')), 'vitest.mjs');
-  const result = spawnSync(process.execPath, [vitest, 'run', '--disable-console-intercept', ...files], {
+  const result = spawnSync(process.execPath, [vitest, 'run', '--disableConsoleIntercept=true', ...files], {
     stdio: 'inherit',
     env: { ...process.env, KERFWEAVE_SOAK: name },
   });
