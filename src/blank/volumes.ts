@@ -2,28 +2,36 @@
  * Volumes of the ideal parts: strips and body of the sawn and glued blank, and of the turned form ∩ blank
  * (docs/geometry.md, "Measures"). Nothing is faceted beyond the outline's polyline. Lathe frame, mm.
  *
- * Each strip is integrated across its kerf: in the plane f = const its section is a convex polygon (section of
- * the blank, its ends, the slot's own stop) less the later slots, as convex cells; within the solid of
- * revolution the area is exact (geometry/revolution.ts). Across the kerf: Fejér's nested rule, by halves where
- * it does not settle, divided first where an edge of the form or the blank passes through the kerf. The whole
- * is a sum of frusta, exact where circles do not meet flats; the body is the rest of it.
+ * The blank less the later slots, within a strip's own slot, is a set of convex polyhedra (geometry/
+ * convexSolids.ts): in a blank with flats their volumes are the answer, to rounding. In a solid of revolution
+ * those that its surface cannot reach count whole or not at all; the others are integrated across the kerf,
+ * between their corners, over plane sections that are exact (geometry/revolution.ts), by Fejér's nested rule.
+ * The whole is a sum of frusta, exact where circles do not meet flats; the body is the rest of it.
  */
 import {
-  cellArea,
-  clipped,
+  boxSolid,
   isBeyond,
-  rectangleCell,
+  levelsOf,
+  ON_PLANE_MM,
+  sidesAt,
+  solidVolume,
+  splitSolid,
   withoutPiece,
-  type Cell,
-  type HalfPlane,
-} from '../geometry/convexCells.ts';
+  type ConvexSolid,
+  type Side,
+} from '../geometry/convexSolids.ts';
 import { prismVolumeUnder, type Prism } from '../geometry/discPolygon.ts';
-import type { HalfSpace } from '../geometry/halfspace.ts';
-import { halfSpace } from '../geometry/halfspace.ts';
+import { halfSpace, type HalfSpace } from '../geometry/halfspace.ts';
 import type { Profile } from '../geometry/outline.ts';
 import { integrateNested } from '../geometry/quadrature.ts';
-import { revolutionOf, sectionArea, type CuttingPlane, type Revolution } from '../geometry/revolution.ts';
-import { dot, type Vec3 } from '../geometry/vector.ts';
+import {
+  radiiBetween,
+  revolutionOf,
+  sectionUnder,
+  type Revolution,
+  type Stretch,
+} from '../geometry/revolution.ts';
+import { dot, scale } from '../geometry/vector.ts';
 import type { SectionGeometry } from './section.ts';
 import { slotSpaces, type SlotSpaces } from './slotSpaces.ts';
 import type { Slot } from './slots.ts';
@@ -48,8 +56,7 @@ interface Piece {
   /** No point of the piece is farther from the axis. */
   readonly reach_mm: number;
   readonly flats: readonly HalfSpace[];
-  /** Points where an edge of the piece can touch a plane first: corners of the prism, and [radius, z] circles. */
-  readonly corners: readonly Vec3[];
+  /** Edges of the solid, [radius, z]. */
   readonly circles: readonly (readonly [r: number, z: number])[];
 }
 
@@ -66,7 +73,6 @@ export function blockVolumes(
     zHigh_mm: length_mm,
     reach_mm: radius,
     flats: flatsOf(section),
-    corners: cornersOf(section, length_mm),
     circles: section.round ? [0, length_mm].map((z) => [radius, z] as const) : [],
   });
 }
@@ -103,7 +109,6 @@ export function turnedVolumes(
     zHigh_mm: Math.min(length_mm, solid.zHigh),
     reach_mm: solid.rMost,
     flats: past ? flatsOf(section) : [],
-    corners: past ? cornersOf(section, length_mm) : [],
     circles,
   });
 }
@@ -115,10 +120,6 @@ function flatsOf(section: SectionGeometry): HalfSpace[] {
     const length = Math.hypot(x - fromX, y - fromY);
     return halfSpace([(y - fromY) / length, (fromX - x) / length, 0], section.faceDistances_mm[i]);
   });
-}
-
-function cornersOf(section: SectionGeometry, length_mm: number): Vec3[] {
-  return section.corners_mm.flatMap(([x, y]) => [0, length_mm].map((z): Vec3 => [x, y, z]));
 }
 
 function partVolumes(slots: readonly Slot[], piece: Piece): PartVolumes {
@@ -134,8 +135,8 @@ function partVolumes(slots: readonly Slot[], piece: Piece): PartVolumes {
   return { volume_mm3: piece.volume_mm3, body_mm3, strips_mm3, error_mm3 };
 }
 
-/** Of the volume that a full slot through the middle of the piece has: the change at which the rule may stop. */
-const SETTLED = 1e-5;
+/** Of the volume that a full slot through the middle of the piece has: the error at which the rule may stop. */
+const SETTLED = 1e-6;
 
 function stripVolume(
   slot: Slot,
@@ -143,20 +144,124 @@ function stripVolume(
   later: readonly SlotSpaces[],
   piece: Piece,
 ): { value: number; error: number } {
-  const half = slot.kerf_mm / 2;
-  const meanSection = piece.volume_mm3 / (piece.zHigh_mm - piece.zLow_mm) / slot.normal[2];
-  const area = (f: number) => stripArea(slot, f, own, later, piece);
-  const stops = [-half, ...kinksOf(slot, piece), half];
+  const frame = frameOf(slot);
+  const solids = visibleSolids(slot, frame, own, later, piece);
+  if (!piece.solid) return { value: solids.reduce((sum, solid) => sum + solidVolume(solid), 0), error: 0 };
+  const meanSection = piece.volume_mm3 / (piece.zHigh_mm - piece.zLow_mm) / frame.across;
+  const tolerance = SETTLED * meanSection;
+  const kinks = kinksOf(slot, piece);
+  let value = 0;
+  let error = 0;
+  for (const solid of solids)
+    for (const stretch of piece.solid.stretches) {
+      const part = volumeUnder(stretch, solid, frame, kinks, tolerance);
+      value += stretch.sign * part.value;
+      error += part.error;
+    }
+  return { value, error };
+}
+
+/** Axes of a slot: s up the slope (toward the fence), v along the blade, f across the kerf. */
+interface Frame {
+  readonly across: number;
+  readonly rise: number;
+  readonly z0: number;
+}
+
+function frameOf(slot: Slot): Frame {
+  const across = slot.normal[2];
+  return { across, rise: -dot(slot.normal, slot.fenceDirection), z0: slot.offset_mm / across };
+}
+
+/** What the later slots leave of the slot, in its own axes (s, v, f). */
+function visibleSolids(
+  slot: Slot,
+  { across, rise, z0 }: Frame,
+  own: SlotSpaces,
+  later: readonly SlotSpaces[],
+  piece: Piece,
+): readonly ConvexSolid[] {
+  const sideOf = (space: HalfSpace): Side => {
+    const nu = space.nx * slot.fenceDirection[0] + space.ny * slot.fenceDirection[1];
+    return {
+      a: nu * across + space.nz * rise,
+      b: space.nx * slot.bladeDirection[0] + space.ny * slot.bladeDirection[1],
+      c: space.nz * across - nu * rise,
+      d: space.c_mm - space.nz * z0,
+    };
+  };
+  const reach = piece.reach_mm;
+  const low = rise * (piece.zLow_mm - z0);
+  const high = rise * (piece.zHigh_mm - z0);
+  const box = boxSolid(
+    [Math.min(low, high) - across * reach, -reach, -slot.kerf_mm / 2],
+    [Math.max(low, high) + across * reach, reach, slot.kerf_mm / 2],
+  );
+  const ends = [halfSpace([0, 0, 1], piece.zHigh_mm), halfSpace([0, 0, -1], -piece.zLow_mm)];
+  const sides = [
+    halfSpace(slot.fenceDirection, reach),
+    halfSpace(scale(slot.fenceDirection, -1), reach),
+    ...piece.flats,
+  ];
+  let whole: ConvexSolid | null = box;
+  for (const space of [...ends, ...sides, own[2]]) {
+    whole = splitSolid(whole, sideOf(space)).inside;
+    if (!whole) return [];
+  }
+  let solids = [whole];
+  for (const spaces of later) {
+    const lines = spaces.map(sideOf);
+    const region = whole;
+    if (!lines.some((line) => isBeyond(region, line))) solids = withoutPiece(solids, lines);
+    if (solids.length === 0) break;
+  }
+  return solids;
+}
+
+/** Volume that a convex solid has in common with what lies between a stretch of the outline and the axis. */
+function volumeUnder(
+  stretch: Stretch,
+  solid: ConvexSolid,
+  { across, rise, z0 }: Frame,
+  kinks: readonly number[],
+  tolerance: number,
+): { value: number; error: number } {
+  const { points } = solid;
+  let zLow = Infinity;
+  let zHigh = -Infinity;
+  let uLow = Infinity;
+  let uHigh = -Infinity;
+  let vLow = Infinity;
+  let vHigh = -Infinity;
+  let farthest = 0;
+  for (let i = 0; i < points.length; i += 3) {
+    const u = across * points[i] - rise * points[i + 2];
+    const v = points[i + 1];
+    const z = z0 + rise * points[i] + across * points[i + 2];
+    zLow = Math.min(zLow, z);
+    zHigh = Math.max(zHigh, z);
+    uLow = Math.min(uLow, u);
+    uHigh = Math.max(uHigh, u);
+    vLow = Math.min(vLow, v);
+    vHigh = Math.max(vHigh, v);
+    farthest = Math.max(farthest, u * u + v * v);
+  }
+  const radii = radiiBetween(stretch, zLow, zHigh);
+  const nearest = Math.hypot(Math.max(0, uLow, -uHigh), Math.max(0, vLow, -vHigh));
+  if (!radii || nearest >= radii.most) return { value: 0, error: 0 };
+  const contained = zLow >= stretch.z[0] && zHigh <= stretch.z[stretch.z.length - 1];
+  if (contained && farthest <= radii.least * radii.least) return { value: solidVolume(solid), error: 0 };
+  const area = (f: number) =>
+    sectionUnder(stretch, { u0: -rise * f, u1: across, z0: z0 + across * f, z1: rise }, sidesAt(solid, f));
+  const levels = levelsOf(solid);
+  const inner = kinks.filter((f) => f > levels[0] && f < levels[levels.length - 1]);
+  const stops = [...levels, ...inner].sort((a, b) => a - b);
   let value = 0;
   let error = 0;
   for (let i = 0; i + 1 < stops.length; i++) {
-    const part = integrateNested(
-      area,
-      stops[i],
-      stops[i + 1],
-      SETTLED * meanSection * (stops[i + 1] - stops[i]),
-      8,
-    );
+    const height = stops[i + 1] - stops[i];
+    if (height <= ON_PLANE_MM) continue;
+    const part = integrateNested(area, stops[i], stops[i + 1], tolerance * height, 8, 2);
     value += part.value;
     error += part.error;
   }
@@ -165,73 +270,9 @@ function stripVolume(
 
 /** f of the planes parallel to the kerf, within it, that touch an edge of the piece; ascending. */
 function kinksOf(slot: Slot, piece: Piece): number[] {
-  const kinks: number[] = [];
   const horizontal = Math.hypot(slot.normal[0], slot.normal[1]);
-  for (const corner of piece.corners) kinks.push(dot(slot.normal, corner) - slot.offset_mm);
-  for (const [r, z] of piece.circles)
-    kinks.push(
-      slot.normal[2] * z - horizontal * r - slot.offset_mm,
-      slot.normal[2] * z + horizontal * r - slot.offset_mm,
-    );
-  const half = slot.kerf_mm / 2;
-  const least = 1e-9 * slot.kerf_mm;
-  return kinks
-    .filter((f) => Math.abs(f) < half - least)
-    .sort((a, b) => a - b)
-    .filter((f, i, all) => i === 0 || f - all[i - 1] > least);
-}
-
-/** Area of the strip's section by the plane at distance f from the kerf's mid-plane. */
-function stripArea(
-  slot: Slot,
-  f: number,
-  own: SlotSpaces,
-  later: readonly SlotSpaces[],
-  piece: Piece,
-): number {
-  // Axes of the plane: s up the slope (toward the fence), v along the blade.
-  const across = slot.normal[2];
-  const rise = -dot(slot.normal, slot.fenceDirection);
-  const plane: CuttingPlane = {
-    u0: -rise * f,
-    u1: across,
-    z0: slot.offset_mm / across + across * f,
-    z1: rise,
-  };
-  const reach = piece.reach_mm;
-  let sLow = (-reach - plane.u0) / plane.u1;
-  let sHigh = (reach - plane.u0) / plane.u1;
-  if (rise === 0) {
-    if (plane.z0 < piece.zLow_mm || plane.z0 > piece.zHigh_mm) return 0;
-  } else {
-    const a = (piece.zLow_mm - plane.z0) / rise;
-    const b = (piece.zHigh_mm - plane.z0) / rise;
-    sLow = Math.max(sLow, Math.min(a, b));
-    sHigh = Math.min(sHigh, Math.max(a, b));
-  }
-  if (!(sLow < sHigh)) return 0;
-  const lineOf = (space: HalfSpace): HalfPlane => {
-    const nu = space.nx * slot.fenceDirection[0] + space.ny * slot.fenceDirection[1];
-    const nv = space.nx * slot.bladeDirection[0] + space.ny * slot.bladeDirection[1];
-    return {
-      a: nu * plane.u1 + space.nz * plane.z1,
-      b: nv,
-      c: space.c_mm - nu * plane.u0 - space.nz * plane.z0,
-    };
-  };
-  let region: Cell = rectangleCell(sLow, sHigh, -reach, reach);
-  for (const space of [...piece.flats, own[2]]) {
-    region = clipped(region, lineOf(space), 1);
-    if (region.length === 0) return 0;
-  }
-  let cells: readonly Cell[] = [region];
-  const least = 1e-14 * cellArea(region);
-  for (const spaces of later) {
-    const lines = spaces.map(lineOf);
-    if (lines.some((line) => isBeyond(region, line))) continue;
-    cells = withoutPiece(cells, lines, least);
-    if (cells.length === 0) return 0;
-  }
-  if (piece.solid) return sectionArea(piece.solid, plane, cells);
-  return cells.reduce((sum, cell) => sum + cellArea(cell), 0);
+  const kinks = piece.circles.flatMap(([r, z]) =>
+    [-r, r].map((reach) => slot.normal[2] * z + horizontal * reach - slot.offset_mm),
+  );
+  return kinks.filter((f) => Math.abs(f) < slot.kerf_mm / 2).sort((a, b) => a - b);
 }

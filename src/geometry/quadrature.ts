@@ -83,7 +83,8 @@ export interface Estimate {
 
 /**
  * ∫ f over [from, to] on nested nodes: levels are added until the estimated error is no more than `tolerance`;
- * after the last level the interval is halved, at most `depth` times.
+ * after the last level the interval is halved, at most `depth` times. `firstLevel`: the levels have 1, 3, 7, 15
+ * nodes; the first to be compared with the one before it.
  */
 export function integrateNested(
   f: (x: number) => number,
@@ -91,6 +92,7 @@ export function integrateNested(
   to: number,
   tolerance: number,
   depth: number,
+  firstLevel = 1,
 ): Estimate {
   const middle = (from + to) / 2;
   const half = (to - from) / 2;
@@ -108,11 +110,11 @@ export function integrateNested(
     }
     const value = sum * half;
     error = level === 0 ? Infinity : Math.abs(value - previous) / 3;
-    if (error <= tolerance) return { value, error };
+    if (level >= firstLevel && error <= tolerance) return { value, error };
     previous = value;
   }
   if (depth === 0) return { value: previous, error };
-  const left = integrateNested(f, from, middle, tolerance / 2, depth - 1);
-  const right = integrateNested(f, middle, to, tolerance / 2, depth - 1);
+  const left = integrateNested(f, from, middle, tolerance / 2, depth - 1, firstLevel);
+  const right = integrateNested(f, middle, to, tolerance / 2, depth - 1, firstLevel);
   return { value: left.value + right.value, error: left.error + right.error };
 }

@@ -1,5 +1,5 @@
 /**
- * Areas in which a plane cuts a solid of revolution about the z axis, within polygons of the plane; exact for
+ * Areas in which a plane cuts a solid of revolution about the z axis, within a polygon of the plane; exact for
  * the outline's polyline.
  *
  * Plane: a point is (s, v) with v horizontal, u = u0 + u1 s its distance from the axis across v, and
@@ -11,11 +11,10 @@
  * is left is linear or ∫ V ds. Pieces are kept in a binary tree with bounds of r, so that a side meets only
  * those pieces whose boundary it can cross.
  */
-import type { Cell } from './convexCells.ts';
 import { gaussLegendre } from './quadrature.ts';
 
 /** A stretch of the outline along which z rises or falls. */
-interface Stretch {
+export interface Stretch {
   readonly sign: 1 | -1;
   /** Ascending. */
   readonly z: readonly number[];
@@ -23,6 +22,9 @@ interface Stretch {
   /** Least and largest r of each node of the tree; node 1 is the whole stretch, 2n and 2n + 1 the halves of n. */
   readonly least: Float64Array;
   readonly most: Float64Array;
+  /** Work space: ∫ V ds over a node, and the number of the plane that it was last found for. */
+  readonly wholes: Float64Array;
+  readonly wholesOf: Float64Array;
 }
 
 export interface Revolution {
@@ -91,7 +93,15 @@ function stretchOf(sign: 1 | -1, z: number[], r: number[]): Stretch {
     most[node] = Math.max(most[2 * node], most[2 * node + 1]);
   };
   fill(1, 0, z.length - 1);
-  return { sign, z, r, least, most };
+  return {
+    sign,
+    z,
+    r,
+    least,
+    most,
+    wholes: new Float64Array(least.length),
+    wholesOf: new Float64Array(least.length),
+  };
 }
 
 export interface CuttingPlane {
@@ -102,28 +112,46 @@ export interface CuttingPlane {
   readonly z1: number;
 }
 
-/** Area of the cells within the solid, all in one plane. */
-export function sectionArea(solid: Revolution, plane: CuttingPlane, cells: readonly Cell[]): number {
+/**
+ * Area, within a polygon of the plane, of the solid between a stretch of the outline and the axis. `sides` are
+ * the polygon's, counter-clockwise in (s, v) and in any order: s, v of start and end of each.
+ */
+export function sectionUnder(stretch: Stretch, plane: CuttingPlane, sides: readonly number[]): number {
+  const along = plane.z1 === 0 ? discSide(stretch, plane) : stretchSide(stretch, plane);
+  if (!along) return 0;
   let area = 0;
-  for (const stretch of solid.stretches) {
-    const side = plane.z1 === 0 ? discSide(stretch, plane) : stretchSide(stretch, plane);
-    if (!side) continue;
-    let sum = 0;
-    for (const cell of cells) {
-      let s = cell[cell.length - 2];
-      let v = cell[cell.length - 1];
-      for (let i = 0; i < cell.length; i += 2) {
-        const nextS = cell[i];
-        const nextV = cell[i + 1];
-        if (nextS > s) sum -= side(s, v, nextS, nextV);
-        else if (nextS < s) sum += side(nextS, nextV, s, v);
-        s = nextS;
-        v = nextV;
-      }
-    }
-    area += stretch.sign * sum;
+  for (let i = 0; i < sides.length; i += 4) {
+    const [s1, v1, s2, v2] = [sides[i], sides[i + 1], sides[i + 2], sides[i + 3]];
+    if (s2 > s1) area -= along(s1, v1, s2, v2);
+    else if (s2 < s1) area += along(s2, v2, s1, v1);
   }
   return area;
+}
+
+/** Least and largest radius of a stretch between two heights, or null where it does not reach between them. */
+export function radiiBetween(
+  stretch: Stretch,
+  zLow: number,
+  zHigh: number,
+): { least: number; most: number } | null {
+  const { z } = stretch;
+  if (zHigh <= z[0] || zLow >= z[z.length - 1]) return null;
+  let least = Infinity;
+  let most = -Infinity;
+  const visit = (node: number, low: number, high: number) => {
+    if (z[high] <= zLow || z[low] >= zHigh) return;
+    if (stretch.least[node] >= least && stretch.most[node] <= most) return;
+    if (high - low === 1 || (z[low] >= zLow && z[high] <= zHigh)) {
+      least = Math.min(least, stretch.least[node]);
+      most = Math.max(most, stretch.most[node]);
+      return;
+    }
+    const middle = (low + high) >> 1;
+    visit(2 * node, low, middle);
+    visit(2 * node + 1, middle, high);
+  };
+  visit(1, 0, z.length - 1);
+  return { least, most };
 }
 
 /** ∫ sign(v) min(|v|, V) ds along a side from (s1, v1) to (s2, v2), s1 < s2. */
@@ -139,11 +167,14 @@ function discSide(stretch: Stretch, plane: CuttingPlane): SideIntegral | null {
     (s2 - s1) * pieceIntegral(radius, radius, plane.u0 + plane.u1 * s1, plane.u0 + plane.u1 * s2, v1, v2);
 }
 
+/** Numbers the planes, so that what is kept of one is not taken for another's. */
+let planesCut = 0;
+
 function stretchSide(stretch: Stretch, plane: CuttingPlane): SideIntegral {
-  const { z, r, least, most } = stretch;
+  const { z, r, least, most, wholes, wholesOf } = stretch;
   const { u0, u1, z0, z1 } = plane;
   const sOf = (index: number) => (z[index] - z0) / z1;
-  const whole = new Float64Array(least.length).fill(NaN);
+  const planeNumber = ++planesCut;
   const radiusIn = (low: number, sLow: number, sHigh: number, s: number) => {
     const t = (s - sLow) / (sHigh - sLow);
     return r[low] + (r[low + 1] - r[low]) * (t < 0 ? 0 : t > 1 ? 1 : t);
@@ -151,17 +182,18 @@ function stretchSide(stretch: Stretch, plane: CuttingPlane): SideIntegral {
 
   /** ∫ V ds over all of a node. */
   const wholeOf = (node: number, low: number, high: number): number => {
-    if (Number.isNaN(whole[node])) {
+    if (wholesOf[node] !== planeNumber) {
+      wholesOf[node] = planeNumber;
       if (high - low === 1) {
         const a = sOf(low);
         const b = sOf(high);
-        whole[node] = Math.abs(b - a) * halfWidthIntegral(r[low], r[high], u0 + u1 * a, u0 + u1 * b);
+        wholes[node] = Math.abs(b - a) * halfWidthIntegral(r[low], r[high], u0 + u1 * a, u0 + u1 * b);
       } else {
         const middle = (low + high) >> 1;
-        whole[node] = wholeOf(2 * node, low, middle) + wholeOf(2 * node + 1, middle, high);
+        wholes[node] = wholeOf(2 * node, low, middle) + wholeOf(2 * node + 1, middle, high);
       }
     }
-    return whole[node];
+    return wholes[node];
   };
 
   const along = (
