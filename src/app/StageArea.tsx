@@ -8,13 +8,16 @@ import {
   Suspense,
   useCallback,
   useMemo,
+  useRef,
   useState,
   useSyncExternalStore,
   type ReactNode,
 } from 'react';
-import type { StageProps, StageStatus, Theme } from '../stage/props.ts';
+import type { StageHandle, StageProps, StageStatus, Theme } from '../stage/props.ts';
 import { useApp, useAppStore } from './AppContext.ts';
-import { stageVariantsOf, stageViewOf } from './stageView.ts';
+import { ShowBar } from './ShowBar.tsx';
+import { lastPosition } from './store.ts';
+import { shownViewOf, stageVariantsOf, stageViewOf } from './stageView.ts';
 import { StageTools } from './StageTools.tsx';
 
 const LazyStage = lazy(() => import('../stage/Stage.tsx'));
@@ -24,33 +27,46 @@ const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
 export function StageArea() {
   const [webgl] = useState(hasWebGL2);
   const [status, setStatus] = useState(QUIET);
+  const station = useApp((state) => state.station);
+  const handle = useRef<StageHandle>(null);
   return (
     <main className="stage" aria-label="Stage">
       <StageBoundary>
         {webgl ? (
           <Suspense fallback={<p className="stage-word">Loading the stage …</p>}>
-            <LiveStage onStatus={setStatus} />
+            <LiveStage ref={handle} onStatus={setStatus} />
           </Suspense>
         ) : (
           <NoStage reason="This browser offers no WebGL 2, which the 3D picture needs." />
         )}
       </StageBoundary>
-      <StageTools />
+      {station === 'show' ? <ShowBar stage={handle} /> : <StageTools />}
       <StageNotice status={status} />
     </main>
   );
 }
 
-function LiveStage({ onStatus }: { onStatus: (status: StageStatus) => void }) {
+interface LiveStageProps {
+  readonly ref: React.Ref<StageHandle>;
+  readonly onStatus: (status: StageStatus) => void;
+}
+
+function LiveStage({ ref, onStatus }: LiveStageProps) {
   const store = useAppStore();
   const work = useApp((state) => state.work);
   const design = useApp((state) => state.design);
   const view = useApp((state) => state.view);
-  const position = useApp((state) => state.position);
+  const showing = useApp((state) => state.station === 'show');
+  const position = useApp((state) =>
+    state.station === 'show' ? lastPosition(state.design) : state.position,
+  );
   const pointed = useApp((state) => state.pointed);
   const theme = useDocumentTheme();
   const variants = useMemo(() => stageVariantsOf(work, view.compare), [work, view.compare]);
-  const stageView = useMemo(() => stageViewOf(view, design), [view, design]);
+  const stageView = useMemo(
+    () => (showing ? shownViewOf(view) : stageViewOf(view, design)),
+    [showing, view, design],
+  );
   const highlight = pointed === null ? null : pointed.kind === 'ring' ? pointed.slot : pointed.over;
   const onHover = useCallback<NonNullable<StageProps['onHover']>>(
     (hover) =>
@@ -66,6 +82,7 @@ function LiveStage({ onStatus }: { onStatus: (status: StageStatus) => void }) {
   return (
     <div className="stage-canvas">
       <LazyStage
+        ref={ref}
         variants={variants}
         position={position}
         view={stageView}

@@ -23,11 +23,15 @@ export function StationPanel() {
         aria-label={tall ? 'Give the stage more room' : 'Give the controls more room'}
         onClick={() => setView({ sheetTall: !tall })}
       />
-      <div className="panel-head">
-        <h1>{STATION_NAMES[station]}</h1>
-        {station === 'rings' && <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>}
+      <div className="panel-body">
+        <div className="panel-head">
+          <h1>{STATION_NAMES[station]}</h1>
+          {station === 'rings' && (
+            <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>
+          )}
+        </div>
+        <Controls station={station} />
       </div>
-      <Controls station={station} />
       <MessageList />
     </aside>
   );

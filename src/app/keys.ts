@@ -10,8 +10,8 @@ export interface KeyBinding {
   readonly group: 'Design' | 'Moments' | 'Stage' | 'Stations';
   readonly matches: (event: KeyboardEvent) => boolean;
   readonly run: (state: AppState, store: AppStore) => void;
-  /** Also while a text field has the focus. */
-  readonly inFields?: boolean;
+  /** Also while a text field has the focus; `idle`: only until something is typed into it. */
+  readonly inFields?: boolean | 'idle';
 }
 
 const command = (event: KeyboardEvent) => event.ctrlKey || event.metaKey;
@@ -24,7 +24,7 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     keys: 'Ctrl Z',
     does: 'Undo',
     group: 'Design',
-    inFields: false,
+    inFields: 'idle',
     matches: (e) => command(e) && !e.shiftKey && e.key.toLowerCase() === 'z',
     run: (s) => s.undo(),
   },
@@ -32,6 +32,7 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     keys: 'Ctrl Shift Z',
     does: 'Redo',
     group: 'Design',
+    inFields: 'idle',
     matches: (e) =>
       command(e) && ((e.shiftKey && e.key.toLowerCase() === 'z') || e.key.toLowerCase() === 'y'),
     run: (s) => s.redo(),
@@ -131,12 +132,17 @@ export function listenForKeys(store: AppStore): void {
     if (event.defaultPrevented || document.querySelector('dialog[open]')) return;
     const inField = isTextField(event.target);
     const binding = KEY_BINDINGS.find((candidate) => candidate.matches(event));
-    if (!binding || (inField && !binding.inFields)) return;
+    if (!binding || (inField && !takesInField(binding, event.target))) return;
     if (!command(event) && event.key !== '?' && !store.getState().letterKeys) return;
     event.preventDefault();
     if (/^[1-5]$/.test(event.key)) store.getState().setStation(STATIONS[Number(event.key) - 1]);
     else binding.run(store.getState(), store);
   });
+}
+
+function takesInField(binding: KeyBinding, target: EventTarget | null): boolean {
+  if (binding.inFields !== 'idle') return binding.inFields === true;
+  return target instanceof HTMLInputElement && target.dataset.typed === 'false';
 }
 
 function isTextField(target: EventTarget | null): boolean {

@@ -2,7 +2,7 @@
 import type { Blank, Design } from '../design/document.ts';
 import { sectionGeometry, support_mm } from '../design/section.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
-import type { SectionView, StageVariant, StageView } from '../stage/props.ts';
+import { DEFAULT_VIEW, type SectionView, type StageVariant, type StageView } from '../stage/props.ts';
 import type { AppState, SectionChoice } from './store.ts';
 
 /** The plane of a section choice; its normal points to the wood that is taken away. */
@@ -34,8 +34,13 @@ export function stageViewOf(view: AppState['view'], design: Design): StageView {
     atTheSaw: view.atTheSaw,
     projection: view.projection,
     camera: view.camera,
-    turntable: view.turntable,
+    turntable: false,
   };
+}
+
+/** The clean view that a client sees: nothing cut away, no tools of the trade. */
+export function shownViewOf(view: AppState['view']): StageView {
+  return { ...DEFAULT_VIEW, camera: view.camera, turntable: view.turntable };
 }
 
 /** What stands on the stage: the active variant alone, or all of them side by side. */

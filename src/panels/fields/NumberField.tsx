@@ -3,7 +3,15 @@
  * arrow keys (shift: ten steps, alt: a tenth). What is typed is checked at every key and enters the design on
  * Enter or when the field is left; a number that cannot be is kept in the field beside the reason.
  */
-import { useId, useRef, useState, type KeyboardEvent, type PointerEvent, type ReactNode } from 'react';
+import {
+  useId,
+  useRef,
+  useState,
+  type KeyboardEvent,
+  type MouseEvent,
+  type PointerEvent,
+  type ReactNode,
+} from 'react';
 import { newGesture } from '../gesture.ts';
 import type { Quantity } from './quantity.ts';
 
@@ -48,7 +56,8 @@ export function NumberField(props: NumberFieldProps) {
     if (!steps.current || now > steps.current.until) steps.current = { gesture: newGesture(), until: 0 };
     steps.current.until = now + 800;
     setDraft(null);
-    props.onChange(held(onGrid(from + direction * size, size), min, max), steps.current.gesture);
+    const grid = Math.min(size, quantity.step);
+    props.onChange(held(onGrid(from + direction * size, grid), min, max), steps.current.gesture);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
@@ -90,6 +99,7 @@ export function NumberField(props: NumberFieldProps) {
           aria-valuemin={round(min)}
           aria-valuemax={Number.isFinite(max) ? round(max) : undefined}
           aria-valuetext={quantity.format(value)}
+          data-typed={draft !== null}
           aria-invalid={reason !== null}
           aria-describedby={reason === null ? undefined : `${id}-reason`}
           onFocus={(event) => event.target.select()}
@@ -159,6 +169,7 @@ const PIXELS_PER_STEP = 4;
 
 function useValueDrag(props: NumberFieldProps, onStart: () => void) {
   const drag = useRef<{ x: number; value: number; gesture: string; moved: boolean } | null>(null);
+  const dragged = useRef(false);
   return {
     onPointerDown: (event: PointerEvent<HTMLElement>) => {
       if (event.button !== 0) return;
@@ -173,12 +184,19 @@ function useValueDrag(props: NumberFieldProps, onStart: () => void) {
       if (!from.moved) onStart();
       from.moved = true;
       const size = props.quantity.step * (event.shiftKey ? 10 : event.altKey ? 0.1 : 1);
-      const value = onGrid(from.value + Math.round(dx / PIXELS_PER_STEP) * size, size);
+      const grid = Math.min(size, props.quantity.step);
+      const value = onGrid(from.value + Math.round(dx / PIXELS_PER_STEP) * size, grid);
       props.onChange(held(value, props.min, props.max), from.gesture);
     },
     onPointerUp: () => {
-      if (drag.current?.moved) props.onSettle();
+      dragged.current = drag.current?.moved === true;
+      if (dragged.current) props.onSettle();
       drag.current = null;
+    },
+    // A click on a label would put the focus into the field; after a drag it stays where it was.
+    onClick: (event: MouseEvent<HTMLElement>) => {
+      if (dragged.current) event.preventDefault();
+      dragged.current = false;
     },
     onPointerCancel: () => {
       if (drag.current?.moved) props.onSettle();

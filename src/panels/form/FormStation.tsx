@@ -1,5 +1,5 @@
 /** Station 3: starter forms, the outline with its points, solid or hollow. Lengths mm. */
-import { Plus, Spline, Trash2, Waypoints } from 'lucide-react';
+import { ChevronDown, ChevronUp, Plus, Spline, Trash2, Waypoints } from 'lucide-react';
 import { useState } from 'react';
 import type { Design, Form } from '../../design/document.ts';
 import {
@@ -114,6 +114,26 @@ function Outline({ design, form }: { design: Design; form: Form }) {
             Point {index + 1} of {form.outline.length}
           </h2>
           <div className="point-actions">
+            <button
+              type="button"
+              className="icon"
+              aria-label="Point before"
+              title="Point before, nearer the foot's end of the outline"
+              disabled={index === 0}
+              onClick={() => setSelected(index - 1)}
+            >
+              <ChevronDown />
+            </button>
+            <button
+              type="button"
+              className="icon"
+              aria-label="Next point"
+              title="Next point of the outline"
+              disabled={index === form.outline.length - 1}
+              onClick={() => setSelected(index + 1)}
+            >
+              <ChevronUp />
+            </button>
             <button
               type="button"
               className="icon"

@@ -1,11 +1,11 @@
 /**
  * The outline drawn as a half section with its mirror image, foot at the bottom. Points are dragged, or moved
- * with the arrow keys once they have the focus; behind them stand the blank, and inside it the zone of the
+ * with the arrow keys once they have the focus (page keys go to the neighbour, Enter smooths, Delete removes); behind them stand the blank, and inside it the zone of the
  * webs: where the outline reaches into it, a ring shows its web. Drawing frame: x = r, y down; lengths mm.
  */
 import { useMemo, useRef, type KeyboardEvent, type PointerEvent } from 'react';
 import type { Design, Form } from '../../design/document.ts';
-import { moveOutlinePoint, toggleSmooth } from '../../design/formEdits.ts';
+import { moveOutlinePoint, removeOutlinePoint, toggleSmooth } from '../../design/formEdits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { cotDeg } from '../../geometry/angle.ts';
 import { timberById } from '../../timber/timbers.ts';
@@ -73,6 +73,12 @@ export function OutlineEditor(props: OutlineEditorProps) {
   };
   const keyGesture = useRef<{ gesture: string; until: number } | null>(null);
   const onKeyDown = (event: KeyboardEvent<SVGGElement>, index: number) => {
+    const neighbour = event.key === 'PageUp' ? index + 1 : event.key === 'PageDown' ? index - 1 : null;
+    if (neighbour !== null) {
+      event.preventDefault();
+      svg.current?.querySelector<SVGGElement>(`[data-point="${neighbour}"]`)?.focus();
+      return;
+    }
     const step = (grid_mm ?? 0.5) * (event.shiftKey ? 10 : 1);
     const by = ARROWS[event.key];
     const point = form.outline[index];
@@ -82,6 +88,9 @@ export function OutlineEditor(props: OutlineEditorProps) {
         keyGesture.current = { gesture: newGesture(), until: 0 };
       keyGesture.current.until = event.timeStamp + 800;
       move(index, point.z_mm + by[1] * step, point.r_mm + by[0] * step, keyGesture.current.gesture);
+    } else if (event.key === 'Delete' || event.key === 'Backspace') {
+      event.preventDefault();
+      onReason(edit('remove a point', (current) => removeOutlinePoint(current, index)));
     } else if (event.key === 'Enter' || event.key === ' ') {
       event.preventDefault();
       onReason(edit('corner or smooth', (current) => toggleSmooth(current, index)));
@@ -118,7 +127,8 @@ export function OutlineEditor(props: OutlineEditorProps) {
             className="outline-point"
             // oxlint-disable-next-line jsx-a11y/prefer-tag-over-role -- SVG has no button
             role="button"
-            tabIndex={0}
+            tabIndex={index === selected ? 0 : -1}
+            data-point={index}
             aria-label={props.pointName(index)}
             aria-pressed={index === selected}
             transform={`translate(${x} ${y})`}

@@ -1,0 +1,170 @@
+/**
+ * The window on three sizes of screen: nothing runs over the edge, every control is reached by the keyboard,
+ * targets are big enough, and axe (WCAG 2.2 A and AA) finds nothing on any screen, light or dark.
+ */
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { testBrowser } from './harness/browser.ts';
+
+const browser = testBrowser();
+
+const SIZES = [
+  ['desktop', 1440, 900],
+  ['tablet', 1024, 768],
+  ['phone', 390, 844],
+] as const;
+const STATIONS = ['blank', 'rings', 'form', 'plan', 'show'] as const;
+
+/** Without WebGL, so that the page is drawn at once; the stage's own tests look at the canvas. */
+async function open(width: number, height: number, dark = false): Promise<Page> {
+  const page = await browser.openPage({ width, height, dark, url: '#/blank', reducedMotion: true });
+  await page.addInitScript(() => {
+    Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null);
+  });
+  await page.reload();
+  await page.locator('.window').waitFor();
+  return page;
+}
+
+async function goTo(page: Page, station: string): Promise<void> {
+  await page.evaluate((name) => {
+    window.location.hash = `#/${name}`;
+  }, station);
+  await page.locator(`.window[data-station=${station}]`).waitFor();
+  await page.waitForFunction(() => !document.querySelector('.messages[data-computing=true]'));
+}
+
+async function faultsByAxe(page: Page): Promise<string[]> {
+  const result = await new AxeBuilder({ page })
+    .setLegacyMode()
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+    .analyze();
+  return result.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`),
+  );
+}
+
+describe.each(SIZES)('%s', (_name, width, height) => {
+  test('nothing runs over the edge of the window', async () => {
+    const page = await open(width, height);
+    for (const station of STATIONS) {
+      await goTo(page, station);
+      const over = await page.evaluate(() => {
+        const wide = document.documentElement.clientWidth;
+        const found: string[] = [];
+        if (document.documentElement.scrollWidth > wide) found.push('the document scrolls sideways');
+        for (const element of document.querySelectorAll('body *')) {
+          if (element.closest('dialog:not([open]), [popover], .visually-hidden, .stage-tools')) continue;
+          const { left, right, width: size } = element.getBoundingClientRect();
+          if (size > 0 && (left < -0.5 || right > wide + 0.5) && !element.closest('svg'))
+            found.push(`${element.tagName} ${element.className} ${left}–${right}`);
+        }
+        for (const column of document.querySelectorAll('.panel, .dock, .moments, .bar'))
+          if (column.scrollWidth > column.clientWidth + 1)
+            found.push(`${column.className}: ${column.scrollWidth} in ${column.clientWidth}`);
+        return found;
+      });
+      expect(over, station).toEqual([]);
+    }
+  });
+
+  test.each(['light', 'dark'] as const)('axe finds nothing, %s', async (theme) => {
+    const page = await open(width, height, theme === 'dark');
+    for (const station of STATIONS) {
+      await goTo(page, station);
+      expect(await faultsByAxe(page), station).toEqual([]);
+    }
+  });
+});
+
+test('axe finds nothing in dialogs, menus, messages and the comparison', async () => {
+  const page = await open(1440, 900);
+  await goTo(page, 'rings');
+  await page.keyboard.press('?');
+  await page.getByRole('heading', { name: 'Keys' }).waitFor();
+  expect(await faultsByAxe(page), 'keys').toEqual([]);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Designs' }).click();
+  expect(await faultsByAxe(page), 'designs').toEqual([]);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: /^Strip: / }).click();
+  expect(await faultsByAxe(page), 'timbers').toEqual([]);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: '45° against 60°' }).click();
+  await page.getByRole('spinbutton', { name: 'Web left' }).fill('nonsense');
+  await page.locator('.messages summary').click();
+  await page.getByRole('button', { name: 'Section plane' }).click();
+  await page.getByRole('button', { name: 'Parts apart' }).click();
+  expect(await faultsByAxe(page), 'comparison, fault, messages, section').toEqual([]);
+});
+
+/** What can be operated and is on screen, by a name that the tab walk gives as well. */
+const NAME_OF = `(element) => {
+  const own = element.getAttribute('aria-label') ?? element.textContent ?? '';
+  const labelled = element.labels?.[0]?.textContent ?? '';
+  return [element.tagName, own.trim() || labelled.trim() || element.className || element.id].join(' ').slice(0, 80);
+}`;
+
+test.each(STATIONS)(
+  'every control of the station %s is reached by the keyboard, with the focus in view',
+  async (station) => {
+    const page = await open(1440, 900);
+    await goTo(page, station);
+    const expected = await page.evaluate((nameOf) => {
+      const name = new Function(`return ${nameOf}`)() as (element: Element) => string;
+      return [
+        ...document.querySelectorAll('button, input, select, textarea, summary, a[href], [tabindex="0"]'),
+      ]
+        .filter(
+          (element) =>
+            !(element as HTMLButtonElement).disabled && element.checkVisibility({ visibilityProperty: true }),
+        )
+        .filter((element) => !element.closest('dialog:not([open])'))
+        .map(name);
+    }, NAME_OF);
+    expect(expected.length).toBeGreaterThan(10);
+    const reached = new Set<string>();
+    const unseen: string[] = [];
+    for (let i = 0; i < expected.length + 10; i++) {
+      await page.keyboard.press('Tab');
+      const at = await page.evaluate((nameOf) => {
+        const name = new Function(`return ${nameOf}`)() as (element: Element) => string;
+        const element = document.activeElement;
+        if (!element || element === document.body) return null;
+        const shown = [element, ...element.querySelectorAll('*')].some((part) => {
+          const style = getComputedStyle(part);
+          return style.outlineStyle !== 'none' || (part instanceof SVGElement && style.stroke !== 'none');
+        });
+        const { top, bottom, left, right } = element.getBoundingClientRect();
+        const inView = bottom > 0 && right > 0 && top < innerHeight && left < innerWidth;
+        return { name: name(element), shown: shown && inView };
+      }, NAME_OF);
+      if (!at) continue;
+      reached.add(at.name);
+      if (!at.shown) unseen.push(at.name);
+    }
+    expect(expected.filter((name) => !reached.has(name))).toEqual([]);
+    expect(unseen).toEqual([]);
+  },
+);
+
+test('targets on a phone are at least 40 px both ways', async () => {
+  const page = await open(390, 844);
+  for (const station of STATIONS) {
+    await goTo(page, station);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('button, a[href], summary, input:not([type=checkbox]), select')]
+        .filter((element) => element.checkVisibility() && !element.closest('dialog, [popover], svg'))
+        .map((element) => ({ element, box: element.getBoundingClientRect() }))
+        .filter(({ element, box }) => {
+          // As wide as the window or the row, and 28 px high or more.
+          if (element.matches('.sheet-handle, .field input, .design-name, .variant-list input'))
+            return box.height < 26;
+          return box.width < 40 || box.height < 40;
+        })
+        .map(({ element, box }) => `${element.className} ${element.textContent} ${box.width}×${box.height}`),
+    );
+    expect(small, station).toEqual([]);
+  }
+});

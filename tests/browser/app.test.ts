@@ -1,0 +1,235 @@
+/**
+ * The app as a maker uses it, in a real browser: a design from nothing, undo, files good and bad, a reload,
+ * the line of moments, two variants, and the window without WebGL.
+ */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { testBrowser } from './harness/browser.ts';
+
+const browser = testBrowser();
+
+/** The page as a browser without WebGL shows it; the stage's drawing would only take time here. */
+async function openWithoutWebGL(
+  options: { width?: number; height?: number; url?: string } = {},
+): Promise<Page> {
+  const page = await browser.openPage(options);
+  await page.addInitScript(() => {
+    const getContext = Reflect.get(HTMLCanvasElement.prototype, 'getContext');
+    HTMLCanvasElement.prototype.getContext = function (
+      this: HTMLCanvasElement,
+      kind: string,
+      ...rest: unknown[]
+    ) {
+      return kind === 'webgl2' ? null : Reflect.apply(getContext, this, [kind, ...rest]);
+    } as typeof HTMLCanvasElement.prototype.getContext;
+  });
+  await page.reload();
+  await page.getByText('No 3D picture here.').waitFor();
+  return page;
+}
+
+async function fill(page: Page, label: string, text: string): Promise<void> {
+  const field = page.getByRole('spinbutton', { name: label, exact: true });
+  await field.fill(text);
+  await field.press('Enter');
+}
+
+const bands = (page: Page) => page.locator('.map-bands > g').count();
+const value = (page: Page, label: string) =>
+  page.getByRole('spinbutton', { name: label, exact: true }).inputValue();
+
+test('a maker designs a bowl from an empty blank, and a reload keeps it', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900 });
+  await page.getByRole('button', { name: 'Designs' }).click();
+  await page.getByRole('button', { name: 'New, from an empty blank' }).click();
+  await page.getByLabel('Name of the design').fill('Salad bowl, eight rings');
+
+  await expect.poll(() => page.getByRole('heading', { level: 1 }).textContent()).toBe('Blank');
+  await page.getByRole('checkbox', { name: /scale with the blank/ }).uncheck();
+  await fill(page, 'Width', '6 1/4 in');
+  expect(await value(page, 'Width')).toBe('6.25 in');
+  await fill(page, 'Length', '76.2 mm');
+  expect(await value(page, 'Length')).toBe('3 in');
+  await page.getByRole('button', { name: /^Timber: / }).click();
+  await page.getByRole('button', { name: /^Black cherry/ }).click();
+
+  await page.getByRole('link', { name: 'Rings' }).click();
+  await page.getByRole('button', { name: 'Add a set' }).click();
+  await fill(page, 'Angle to the axis', '60');
+  await fill(page, 'Place from the foot', '1.6');
+  await page.getByRole('button', { name: '8 around' }).click();
+  await fill(page, 'Kerf', '60 thou');
+  expect(await value(page, 'Strip thickness')).toBe('0.060 in');
+
+  await page.getByRole('link', { name: 'Form' }).click();
+  await page.getByRole('button', { name: 'Bowl' }).click();
+  await expect.poll(() => bands(page)).toBe(8);
+
+  await page.getByRole('link', { name: 'Saw plan' }).click();
+  await expect.poll(() => page.locator('.setup').count()).toBe(8);
+  await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
+
+  await page.reload();
+  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Salad bowl, eight rings');
+  await expect.poll(() => bands(page)).toBe(8);
+  await expect.poll(() => page.locator('.setup').count()).toBe(8);
+});
+
+test('a number that cannot be stays in its field with the reason, and the design stays', async () => {
+  const page = await openWithoutWebGL({ url: '#/rings' });
+  await fill(page, 'Angle to the axis', '95');
+  await page.getByText('At most 90°').waitFor();
+  await fill(page, 'Angle to the axis', 'steep');
+  await page.getByText('"steep" is not a number').waitFor();
+  await page.getByRole('spinbutton', { name: 'Angle to the axis' }).press('Escape');
+  expect(await value(page, 'Angle to the axis')).toBe('45°');
+});
+
+test('arrow keys step a field, and undo takes a run of them back at once', async () => {
+  const page = await openWithoutWebGL({ url: '#/rings' });
+  const field = page.getByRole('spinbutton', { name: 'Angle to the axis' });
+  await field.press('ArrowUp');
+  await field.press('ArrowUp');
+  await field.press('Shift+ArrowUp');
+  expect(await field.inputValue()).toBe('51°');
+  await page.locator('h1').click();
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => field.inputValue()).toBe('45°');
+  await page.keyboard.press('Control+Shift+z');
+  await expect.poll(() => field.inputValue()).toBe('51°');
+});
+
+test('a name dragged sideways changes its number, as one step', async () => {
+  const page = await openWithoutWebGL({ url: '#/rings' });
+  const name = page.locator('label', { hasText: 'Angle to the axis' });
+  const box = await name.boundingBox();
+  if (!box) throw new Error('the label is not on screen');
+  await page.mouse.move(box.x + 20, box.y + 20);
+  await page.mouse.down();
+  for (let x = 0; x <= 40; x += 8) await page.mouse.move(box.x + 20 + x, box.y + 20);
+  await page.mouse.up();
+  await expect.poll(() => value(page, 'Angle to the axis')).toBe('50°');
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => value(page, 'Angle to the axis')).toBe('45°');
+});
+
+test('a bad file is refused with its faults and paths, and what was open stays', async () => {
+  const page = await openWithoutWebGL({ url: '#/rings' });
+  const good = await page.evaluate(() => document.querySelector<HTMLInputElement>('.design-name')?.value);
+  const wrong = JSON.stringify({
+    format: 'kerfweave-design',
+    version: 1,
+    name: 'Wrong',
+    unit: 'in',
+    blank: { section: { shape: 'square', width_mm: 50 }, length_mm: 100, timber: 'black-walnut' },
+    sets: [
+      {
+        id: 'S1',
+        angle_deg: 95,
+        center_mm: 50,
+        fence_azimuths_deg: [0],
+        kerf_mm: 1,
+        web_mm: 2,
+        strip: { layers: [{ timber: 'plywood', thickness_mm: 1 }] },
+      },
+    ],
+  });
+  await page
+    .locator('#open-file')
+    .setInputFiles({ name: 'wrong.json', mimeType: 'application/json', buffer: Buffer.from(wrong) });
+  const faults = page.locator('.faults li');
+  await expect.poll(() => faults.count()).toBe(2);
+  expect(await faults.allTextContents()).toEqual([
+    expect.stringMatching(/^sets\[0\]\.angle_deg: 95/),
+    expect.stringMatching(/^sets\[0\]\.strip\.layers\[0\]\.timber: /),
+  ]);
+  await page.getByRole('button', { name: 'Close' }).click();
+  expect(await page.getByLabel('Name of the design').inputValue()).toBe(good);
+
+  const right = wrong.replace('95', '55').replace('plywood', 'hard-maple').replace('Wrong', 'Right');
+  await page
+    .locator('#open-file')
+    .setInputFiles({ name: 'right.json', mimeType: 'application/json', buffer: Buffer.from(right) });
+  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Right');
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe(good);
+});
+
+test('the order of cutting is changed with the keyboard, and says which crossings turn over', async () => {
+  const page = await openWithoutWebGL({ url: '#/rings' });
+  const names = () => page.locator('.order-name b').allTextContents();
+  expect(await names()).toEqual(['S1.1', 'S1.2', 'S1.3', 'S1.4']);
+  const grip = page.getByRole('button', { name: /^Move S1\.1, / });
+  await grip.press('ArrowDown');
+  await expect.poll(names).toEqual(['S1.2', 'S1.1', 'S1.3', 'S1.4']);
+  await page.getByText(/2 crossings turn over: S1\.1 with S1\.2/).waitFor();
+  await expect
+    .poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-grip')))
+    .toBe('S1.1');
+});
+
+test('pointing at a band of the map gives the numbers of its ring', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await page.locator('.map-bands g[data-slot="S1.3"] path').dispatchEvent('pointerover', { bubbles: true });
+  await page.getByRole('heading', { name: /^Ring S1\.3/ }).waitFor();
+  // Common practice values of the starter: a band of 0.040 in at 45° is 0.0566 in along the axis.
+  await page.getByText('0.0566 in').waitFor();
+});
+
+test('the outline is edited by keyboard: a point moved, turned smooth, added and removed', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/form' });
+  const points = page.locator('.outline-point');
+  expect(await points.count()).toBe(5);
+  await points.nth(1).focus();
+  await page.keyboard.press('Shift+ArrowLeft');
+  await expect.poll(() => value(page, 'Diameter')).not.toBe('2.362 in');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => points.nth(1).getAttribute('aria-label')).toMatch(/^Point 2, smooth/);
+  await page.getByRole('button', { name: 'Add a point after this one' }).click();
+  await expect.poll(() => points.count()).toBe(6);
+  await page.getByRole('button', { name: 'Remove this point' }).click();
+  await expect.poll(() => points.count()).toBe(5);
+});
+
+test('the line of moments is walked by keyboard from the sawn block to the finished piece', async () => {
+  const page = await openWithoutWebGL({ url: '#/rings' });
+  const title = page.locator('.moment-title');
+  const line = page.getByRole('slider', { name: 'Moment of the work' });
+  await line.focus();
+  await page.keyboard.press('Home');
+  const walked = [await title.textContent()];
+  for (let i = 0; i < 15; i++) {
+    await page.keyboard.press('ArrowRight');
+    walked.push(await title.textContent());
+  }
+  expect(walked).toEqual([
+    'Sawn block',
+    'Cut 1',
+    'Strip 1',
+    'Turn face B to the fence',
+    'Cut 2',
+    'Strip 2',
+    'Turn face C to the fence',
+    'Cut 3',
+    'Strip 3',
+    'Turn face D to the fence',
+    'Cut 4',
+    'Strip 4',
+    'Glued block',
+    'Turned outside',
+    'Hollowed',
+    'Finished',
+  ]);
+});
+
+test('45° against 60° is one click: two pieces on the stage, and the table of what differs', async () => {
+  const page = await browser.openPage({ width: 1280, height: 700, url: '#/rings' });
+  await page.locator('.stage canvas').waitFor();
+  await page.getByRole('button', { name: '45° against 60°' }).click();
+  const table = page.getByRole('table', { name: 'What differs between the variants' });
+  await table.waitFor();
+  expect(await table.getByRole('row', { name: /^Angles/ }).allTextContents()).toEqual(['Angles45°60°']);
+  await page.getByRole('button', { name: 'Make 60° the design' }).click();
+  await expect.poll(() => value(page, 'Angle to the axis')).toBe('60°');
+  expect(await table.count()).toBe(0);
+});
