@@ -70,6 +70,7 @@ test.each([
   ['cli/main.ts', `import { useState } from 'react';`],
   ['cli/main.ts', `const stage = await import('../stage/Stage.tsx');`],
   ['app/App.tsx', `import { designs } from '../../tests/fixtures/designs.ts';`],
+  ['app/App.tsx', `const designs = import.meta.glob('../../tests/fixtures/*.json');`],
   ['elsewhere/a.ts', `import { x } from '../geometry/angle.ts';`],
 ])('a planted violation in %s is found: %s', (path, text) => {
   const imports = importsOf(path, text);
@@ -81,6 +82,10 @@ test.each([
   ['files/picture.ts', `const stage = await import('../stage/Stage.tsx');`],
   ['stage/Stage.tsx', `const w = new Worker(new URL('../meshes/worker.ts', import.meta.url));`],
   ['app/starter.ts', `import starter from '../../assets/starters/candle-stick.json';`],
+  [
+    'app/starters.ts',
+    `const designs = import.meta.glob<string>('../../assets/designs/*.json', { query: '?raw' });`,
+  ],
   ['main.tsx', `import './app/theme.css';`],
 ])('an import along the arrows passes in %s: %s', (path, text) => {
   const imports = importsOf(path, text);

@@ -48,7 +48,7 @@ export const CLOSED_TO: Readonly<Record<string, readonly RegExp[]>> = {
   cli: [THREE, REACT],
 };
 
-/** Every import, re-export, import(), import type and new URL(…, import.meta.url) of a file. */
+/** Every import, re-export, import(), import type, import.meta.glob and new URL(…, import.meta.url) of a file. */
 export function importsOf(path: string, text: string): Import[] {
   const { program, errors } = parseSync(path, text);
   if (errors.length > 0) throw new Error(`${path} does not parse: ${errors[0].message}`);
@@ -119,6 +119,17 @@ function specifierOf(node: Node): string | null | undefined {
       const relativeToModule =
         isNode(callee) && callee.name === 'URL' && isNode(base) && base.type === 'MemberExpression';
       return relativeToModule ? literal(target) : undefined;
+    }
+    case 'CallExpression': {
+      // Vite's import.meta.glob('../../assets/*.json').
+      const { callee } = node;
+      const glob =
+        isNode(callee) &&
+        isNode(callee.object) &&
+        callee.object.type === 'MetaProperty' &&
+        isNode(callee.property) &&
+        callee.property.name === 'glob';
+      return glob && Array.isArray(node.arguments) ? literal(node.arguments[0]) : undefined;
     }
     default:
       return undefined;

@@ -1,15 +1,16 @@
 /**
  * `npm run pictures [-- WORDS]`: a picture of every screen (views.ts) in light and dark at three sizes, into
  * tests/out/pictures. With words, only the pictures whose file name holds each of them, such as
- * `npm run pictures -- rings dark`. Exit 1 when a page complained of anything.
+ * `npm run pictures -- rings dark`; with --readme only the one in README.md, into its place. Exit 1 when a
+ * page complained of anything.
  */
-import { mkdirSync } from 'node:fs';
+import { copyFileSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { serveApp } from './harness/app.ts';
 import { findChromium } from './harness/chromium.ts';
 import { launchChromium, openWatchedPage } from './harness/launch.ts';
-import { SIZES, THEMES, VIEWS } from './views.ts';
+import { README_PICTURE, SIZES, THEMES, VIEWS } from './views.ts';
 
 const FOLDER = join('tests', 'out', 'pictures');
 const SETTLE_MS = 600;
@@ -58,4 +59,8 @@ async function takeSettled(page: Page, path: string): Promise<boolean> {
   return false;
 }
 
-process.exitCode = await main(process.argv.slice(2));
+const words = process.argv.slice(2);
+if (words.includes('--readme')) {
+  process.exitCode = await main([README_PICTURE.view]);
+  copyFileSync(join(FOLDER, `${README_PICTURE.view}.png`), README_PICTURE.path);
+} else process.exitCode = await main(words);

@@ -18,6 +18,13 @@ const press =
     for (const key of keys) await page.keyboard.press(key);
   };
 
+function openStarter(name: string): (page: Page) => Promise<void> {
+  return async (page) => {
+    await page.getByRole('button', { name: 'Designs' }).click();
+    await page.getByRole('button', { name }).click();
+  };
+}
+
 export const VIEWS: readonly View[] = [
   { name: '1-blank', url: '#/blank' },
   { name: '2-rings', url: '#/rings' },
@@ -26,7 +33,11 @@ export const VIEWS: readonly View[] = [
   { name: '5-show', url: '#/show' },
   { name: '6-section', url: '#/rings', steps: press('s') },
   { name: '7-keys', url: '#/rings', steps: press('?') },
+  { name: '8-lattice', url: '#/rings', steps: openStarter('Lattice column') },
 ];
+
+/** The picture in README.md; `npm run pictures -- --readme` makes it. */
+export const README_PICTURE = { view: '8-lattice-desk-light', path: 'docs/kerfweave.png' } as const;
 
 export const SIZES = [
   { name: 'desk', width: 1440, height: 900, touch: false },
