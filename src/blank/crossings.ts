@@ -103,12 +103,13 @@ function meet(origin: Vec3, d: Vec3, frustum: Frustum): Vec3[] {
     .filter((p) => p[2] >= zLow && p[2] <= zHigh && ra + m * (p[2] - za) >= -SAME_MM);
 }
 
-/** Real roots of c2 s² + 2 c1 s + c0 = 0; one where they part by less than rounding can tell. */
+/**
+ * Real roots of c2 s² + 2 c1 s + c0 = 0; one where they part by less than rounding can tell. Where c2 = 0 one
+ * of them is not finite, and no point of any frustum.
+ */
 function roots(c2: number, c1: number, c0: number): number[] {
-  const scale = c1 * c1 + Math.abs(c2 * c0);
-  if (Math.abs(c2) < 1e-14) return c1 === 0 ? [] : [-c0 / (2 * c1)];
   const discriminant = c1 * c1 - c2 * c0;
-  if (Math.abs(discriminant) <= 1e-13 * scale) return [-c1 / c2];
+  if (Math.abs(discriminant) <= 1e-13 * (c1 * c1 + Math.abs(c2 * c0))) return [-c1 / c2];
   if (discriminant < 0) return [];
   const root = Math.sqrt(discriminant);
   const sum = c1 > 0 ? -(c1 + root) : root - c1;
