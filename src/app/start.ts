@@ -4,12 +4,12 @@ import { openFile } from './FileMenu.tsx';
 import { STATIONS, type Station } from '../panels/bench.ts';
 import { listenForKeys } from './keys.ts';
 import { followReports } from './reports.ts';
-import { STARTER } from './starter.ts';
+import { firstStarter } from './starter.ts';
 import { createAppStore, workOf, type AppStore } from './store.ts';
 
 export async function startApp(): Promise<AppStore> {
   const restored = await restoreWork();
-  const store = createAppStore(restored.state === 'restored' ? restored.work : workOf(STARTER), {
+  const store = createAppStore(restored.state === 'restored' ? restored.work : workOf(firstStarter()), {
     map: window.matchMedia('(min-width: 1181px)').matches,
   });
   if (restored.state === 'unreadable')

@@ -4,6 +4,8 @@
  */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { serializeDesign } from '../../src/design/serialize.ts';
+import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
 
 const browser = testBrowser();
@@ -26,6 +28,13 @@ async function openWithoutWebGL(
   await page.reload();
   await page.getByText('No 3D picture here.').waitFor();
   return page;
+}
+
+/** Opens the plain four-ring candle stick of the tests, as a file that the maker chooses. */
+async function openFourRings(page: Page): Promise<void> {
+  const buffer = Buffer.from(serializeDesign(fourRings({ name: 'Four rings' })));
+  await page.locator('#open-file').setInputFiles({ name: 'four.json', mimeType: 'application/json', buffer });
+  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Four rings');
 }
 
 async function fill(page: Page, label: string, text: string): Promise<void> {
@@ -77,6 +86,7 @@ test('a maker designs a bowl from an empty blank, and a reload keeps it', async 
 
 test('a number that cannot be stays in its field with the reason, and the design stays', async () => {
   const page = await openWithoutWebGL({ url: '#/rings' });
+  await openFourRings(page);
   await fill(page, 'Angle to the axis', '95');
   await page.getByText('At most 90°').waitFor();
   await fill(page, 'Angle to the axis', 'steep');
@@ -87,6 +97,7 @@ test('a number that cannot be stays in its field with the reason, and the design
 
 test('arrow keys step a field, and undo takes a run of them back at once', async () => {
   const page = await openWithoutWebGL({ url: '#/rings' });
+  await openFourRings(page);
   const field = page.getByRole('spinbutton', { name: 'Angle to the axis' });
   await field.press('ArrowUp');
   await field.press('ArrowUp');
@@ -101,6 +112,7 @@ test('arrow keys step a field, and undo takes a run of them back at once', async
 
 test('a name dragged sideways changes its number, as one step', async () => {
   const page = await openWithoutWebGL({ url: '#/rings' });
+  await openFourRings(page);
   const name = page.locator('label', { hasText: 'Angle to the axis' });
   const box = await name.boundingBox();
   if (!box) throw new Error('the label is not on screen');
@@ -157,6 +169,7 @@ test('a bad file is refused with its faults and paths, and what was open stays',
 
 test('the order of cutting is changed with the keyboard, and says which crossings turn over', async () => {
   const page = await openWithoutWebGL({ url: '#/rings' });
+  await openFourRings(page);
   const names = () => page.locator('.order-name b').allTextContents();
   expect(await names()).toEqual(['S1.1', 'S1.2', 'S1.3', 'S1.4']);
   const grip = page.getByRole('button', { name: /^Move S1\.1, / });
@@ -170,6 +183,7 @@ test('the order of cutting is changed with the keyboard, and says which crossing
 
 test('pointing at a band of the map gives the numbers of its ring', async () => {
   const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await openFourRings(page);
   await page.locator('.map-bands g[data-slot="S1.3"] path').dispatchEvent('pointerover', { bubbles: true });
   await page.getByRole('heading', { name: /^Ring S1\.3/ }).waitFor();
   // Common practice values of the starter: a band of 0.040 in at 45° is 0.0566 in along the axis.
@@ -178,6 +192,7 @@ test('pointing at a band of the map gives the numbers of its ring', async () => 
 
 test('the outline is edited by keyboard: a point moved, turned smooth, added and removed', async () => {
   const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/form' });
+  await openFourRings(page);
   const points = page.locator('.outline-point');
   expect(await points.count()).toBe(5);
   await points.nth(1).focus();
@@ -193,6 +208,7 @@ test('the outline is edited by keyboard: a point moved, turned smooth, added and
 
 test('the line of moments is walked by keyboard from the sawn block to the finished piece', async () => {
   const page = await openWithoutWebGL({ url: '#/rings' });
+  await openFourRings(page);
   const title = page.locator('.moment-title');
   const line = page.getByRole('slider', { name: 'Moment of the work' });
   await line.focus();
@@ -224,7 +240,8 @@ test('the line of moments is walked by keyboard from the sawn block to the finis
 
 test('45° against 60° is one click: two pieces on the stage, and the table of what differs', async () => {
   const page = await browser.openPage({ width: 1280, height: 700, url: '#/rings' });
-  await page.locator('.stage canvas').waitFor();
+  await openFourRings(page);
+  await page.locator('.stage canvas').first().waitFor();
   await page.getByRole('button', { name: '45° against 60°' }).click();
   const table = page.getByRole('table', { name: 'What differs between the variants' });
   await table.waitFor();
