@@ -99,14 +99,32 @@ export function checkClosed(mesh: Pick<WorkMesh, 'positions' | 'indices'>, weld_
 
 /** For each vertex, the first vertex at the same place. */
 export function weldedIds(positions: Float32Array, weld_mm = 0): Uint32Array {
-  const ids = new Uint32Array(positions.length / 3);
-  const first = new Map<string, number>();
-  const cell = (value: number): number => (weld_mm > 0 ? Math.round(value / weld_mm) : value + 0);
-  for (let v = 0; v < ids.length; v++) {
-    const key = `${cell(positions[3 * v])},${cell(positions[3 * v + 1])},${cell(positions[3 * v + 2])}`;
-    const known = first.get(key);
-    if (known === undefined) first.set(key, v);
-    ids[v] = known ?? v;
+  const count = positions.length / 3;
+  const ids = new Uint32Array(count);
+  // Places as whole numbers: cells of the tolerance, or the very bits of the coordinate (with −0 as 0).
+  const cells = new Int32Array(positions.length);
+  if (weld_mm > 0) for (let i = 0; i < cells.length; i++) cells[i] = Math.round(positions[i] / weld_mm);
+  else new Float32Array(cells.buffer).set(positions.map((value) => value + 0));
+  let size = 16;
+  while (size < 2 * count) size *= 2;
+  const table = new Int32Array(size).fill(-1);
+  for (let v = 0; v < count; v++) {
+    const [x, y, z] = [cells[3 * v], cells[3 * v + 1], cells[3 * v + 2]];
+    let slot = (Math.imul(x, 73856093) ^ Math.imul(y, 19349663) ^ Math.imul(z, 83492791)) >>> 0;
+    slot = (slot ^ (slot >>> 15)) & (size - 1);
+    for (;;) {
+      const other = table[slot];
+      if (other < 0) {
+        table[slot] = v;
+        ids[v] = v;
+        break;
+      }
+      if (cells[3 * other] === x && cells[3 * other + 1] === y && cells[3 * other + 2] === z) {
+        ids[v] = other;
+        break;
+      }
+      slot = (slot + 1) & (size - 1);
+    }
   }
   return ids;
 }

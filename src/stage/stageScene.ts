@@ -49,8 +49,10 @@ export class StageScene {
   }
 
   update(props: StageProps): void {
+    const before = this.props;
     this.props = props;
     this.report = props.onStatus ?? (() => undefined);
+    if (before && looksTheSame(before, props)) return;
     this.look.setTheme(props.theme);
     this.look.setFinish(props.finish);
     this.order = props.variants.map((variant) => variant.key);
@@ -250,6 +252,18 @@ export class StageScene {
     for (const piece of scene.pieces()) piece.castShadow(false);
     scene.shadow.drawFloor(renderer, scene.casting);
   }
+}
+
+/** Whether nothing that is drawn differs; callbacks may. */
+function looksTheSame(a: StageProps, b: StageProps): boolean {
+  return (
+    a.variants === b.variants &&
+    a.position === b.position &&
+    a.view === b.view &&
+    a.theme === b.theme &&
+    a.finish === b.finish &&
+    a.highlight === b.highlight
+  );
 }
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
