@@ -3,7 +3,7 @@
  * UTF-8, nested too deep, a key given twice (the parser would keep the last one without a word). One pass
  * over the text, no recursion, so that no input can overflow the stack or take long.
  */
-import { capFaults, type Fault, pathText, quoted } from './faults.ts';
+import { type Fault, pathText, quoted } from './faults.ts';
 import { MAX_DEPTH, MAX_FILE_BYTES } from './limits.ts';
 
 export type JsonResult =
@@ -23,7 +23,7 @@ export function readJson(input: string | Uint8Array): JsonResult {
   if (text.trim() === '') return refusal('empty', 'the file is empty');
   const scanned = scanJson(text);
   if (!scanned.ok) return scanned;
-  return { ok: true, value: JSON.parse(text) as unknown, duplicates: capFaults(scanned.duplicates) };
+  return { ok: true, value: JSON.parse(text) as unknown, duplicates: scanned.duplicates };
 }
 
 function refusal(code: string, message: string): { ok: false; faults: Fault[] } {
@@ -100,7 +100,8 @@ function scanJson(text: string): ScanResult {
         i = -end - 1;
         return wrong();
       }
-      const key = JSON.parse(text.slice(i, end)) as string;
+      const written = text.slice(i + 1, end - 1);
+      const key = written.includes('\\') ? (JSON.parse(`"${written}"`) as string) : written;
       top.at = key;
       if (top.keys.has(key)) {
         const path = pathText(stack.map((container) => container.at));

@@ -9,7 +9,7 @@ import { CURRENT_VERSION, isJsonObject, type JsonObject, migrate } from './migra
 import { defaultOrder } from './order.ts';
 import { ruleFaults } from './rules.ts';
 import { designSchema, LIST_LIMITS, type ShapedDesign } from './schema.ts';
-import { shapeFaults } from './shapeFaults.ts';
+import { shapeFaults, type ShapeFault } from './shapeFaults.ts';
 
 export type ParseResult =
   | { readonly ok: true; readonly design: Design }
@@ -26,36 +26,56 @@ export interface NewerFile {
 /** Reads a design file. */
 export function parseDesign(input: string | Uint8Array): ParseResult {
   const json = readJson(input);
-  if (!json.ok) return json;
-  const result = checkDesign(json.value);
-  if (json.duplicates.length === 0) return result;
-  return { ok: false, faults: capFaults([...json.duplicates, ...(result.ok ? [] : result.faults)]) };
+  if (!json.ok) return capped(json);
+  const result = check(json.value);
+  if (json.duplicates.length === 0) return capped(result);
+  return capped(refused([...json.duplicates, ...(result.ok ? [] : result.faults)]));
 }
 
 /** Checks a value as parseDesign checks a file: for edits, links and stored records. */
 export function checkDesign(value: unknown): ParseResult {
+  return capped(check(value));
+}
+
+function capped(result: ParseResult): ParseResult {
+  return result.ok ? result : { ...result, faults: capFaults(result.faults) };
+}
+
+function refused(faults: readonly Fault[]): { ok: false; faults: readonly Fault[] } {
+  return { ok: false, faults };
+}
+
+function check(value: unknown): ParseResult {
   if (!isJsonObject(value))
     return refused([
       { path: '', code: 'wrong-type', message: `a design is one object, not ${shown(value)}` },
     ]);
-  const { format, version } = value;
-  if (format !== DESIGN_FORMAT && !('blank' in value && 'sets' in value)) {
-    const is = format === undefined ? 'is missing' : `${shown(format)} is not "${DESIGN_FORMAT}"`;
-    return refused([{ path: 'format', code: 'wrong-format', message: `${is}: this is no design file` }]);
-  }
-  if (typeof version === 'number' && Number.isInteger(version) && version >= 1) {
-    if (version > CURRENT_VERSION)
-      return { ...refused([newerVersion(version)]), newer: newerFile(value, version) };
-    return checkCurrent(migrate(value, version));
-  }
-  const message = version === undefined ? 'is missing' : `${shown(version)} is not a whole number from 1 up`;
-  const code = version === undefined ? 'missing' : 'wrong-version';
-  const rest = checkCurrent({ ...value, version: CURRENT_VERSION });
-  return refused([{ path: 'version', code, message }, ...(rest.ok ? [] : rest.faults)]);
+  const head = headFaults(value);
+  // Anything else that is JSON: that it is no design is all there is to say.
+  if (value.format !== DESIGN_FORMAT && !('blank' in value && 'sets' in value))
+    return refused(head.slice(0, 1));
+  const { version } = value;
+  if (isVersion(version) && version > CURRENT_VERSION)
+    return { ...refused([newerVersion(version)]), newer: newerFile(value, version) };
+  if (head.length === 0 && isVersion(version)) return checkCurrent(migrate(value, version));
+  const rest = checkCurrent({ ...value, format: DESIGN_FORMAT, version: CURRENT_VERSION });
+  return refused([...head, ...(rest.ok ? [] : rest.faults)]);
 }
 
-function refused(faults: readonly Fault[]): { ok: false; faults: Fault[] } {
-  return { ok: false, faults: capFaults(faults) };
+function isVersion(version: unknown): version is number {
+  return Number.isInteger(version) && (version as number) >= 1;
+}
+
+/** What is wrong with the two fields that say how to read the rest. */
+function headFaults({ format, version }: JsonObject): Fault[] {
+  const faults: Fault[] = [];
+  const report = (path: string, value: unknown, code: string, message: string): void => {
+    if (value === undefined) faults.push({ path, code: 'missing', message: 'is missing' });
+    else faults.push({ path, code, message: `${shown(value)} ${message}` });
+  };
+  if (format !== DESIGN_FORMAT) report('format', format, 'wrong-format', `is not "${DESIGN_FORMAT}"`);
+  if (!isVersion(version)) report('version', version, 'wrong-version', 'is not a whole number from 1 up');
+  return faults;
 }
 
 function newerVersion(version: number): Fault {
@@ -88,13 +108,24 @@ function checkCurrent(
           ),
         );
   // A field that nobody knows makes nothing around it unsound.
-  const isSound = (path: readonly PropertyKey[]): boolean =>
-    !rest.some(({ steps }) => steps.slice(0, path.length).every((step, i) => step === path[i]));
+  const isSound = soundness(rest);
   const broken = ruleFaults((parsed.data ?? document) as ShapedDesign, isSound);
   const faults = [...wrong, ...broken];
   return faults.length > 0 || !parsed.success
     ? refused(faults)
     : { ok: true, design: defaultsFilled(parsed.data) };
+}
+
+/** Whether neither the value at a path nor anything in it or around it has a fault. */
+function soundness(faults: readonly ShapeFault[]): (path: readonly PropertyKey[]) => boolean {
+  const wrong = new Set<string>();
+  const holdsWrong = new Set<string>();
+  for (const { path, steps } of faults) {
+    wrong.add(path);
+    for (let n = 0; n < steps.length; n++) holdsWrong.add(pathText(steps.slice(0, n)));
+  }
+  return (path) =>
+    !holdsWrong.has(pathText(path)) && !path.some((_, n) => wrong.has(pathText(path.slice(0, n + 1))));
 }
 
 /** What the file may leave out is filled in; `smooth: false` says nothing and is left out. */

@@ -9,6 +9,7 @@ import { checkDesign, parseDesign } from '../../src/design/parse.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { SEED } from '../soak/counts.ts';
+import { cpuMilliseconds } from './cpu.ts';
 import { changed, TAKEN_OUT } from './changed.ts';
 
 /** The example of the format's description, as literal text: every field that may be left out is left out. */
@@ -289,6 +290,8 @@ describe('several faults', () => {
     const lines = faultsAfter(...Array.from({ length: 60 }, (_, n): [string, unknown] => [`extra${n}`, n]));
     expect(lines).toHaveLength(51);
     expect(lines[50]).toBe('and 10 more faults');
+    const versionToo = Array.from({ length: 60 }, (_, n): [string, unknown] => [`extra${n}`, n]);
+    expect(faultsAfter(['version', -1], ...versionToo).at(-1)).toBe('and 11 more faults');
   });
 });
 
@@ -303,9 +306,9 @@ describe('what is no design at all', () => {
     [
       'another format',
       '{"format":"kerfweave-report"}',
-      'format: "kerfweave-report" is not "kerfweave-design": this is no design file',
+      'format: "kerfweave-report" is not "kerfweave-design"',
     ],
-    ['no format', '{}', 'format: is missing: this is no design file'],
+    ['no format', '{}', 'format: is missing'],
     ['words', 'hello', 'not JSON: unexpected "h" at line 1, column 1'],
     ['a trailing comma', '{\n "a": 1,\n}', 'not JSON: unexpected "}" at line 3, column 1'],
     ['single quotes', "{'a': 1}", 'not JSON: unexpected "\'" at line 1, column 2'],
@@ -364,15 +367,22 @@ describe('hostile files are refused within a second', () => {
     ['two million backslashes', () => `"${'\\'.repeat(big)}"`],
     ['a million zeros', () => `[${'0,'.repeat(big / 2)}0]`],
     ['600,000 empty sets', () => SHORTEST.replace('"sets": [', `"sets": [${'{},'.repeat(600_000)}`)],
+    [
+      'every entry of every list wrong',
+      () => {
+        const set = `{"fence_azimuths_deg": [${'"",'.repeat(199)}0], "strip": {"layers": [${'{},'.repeat(19)}{}]}},`;
+        return SHORTEST.replace('"sets": [', `"sets": [${set.repeat(199)}`);
+      },
+    ],
     ['a key given 280,000 times', () => `{${'"a":1,'.repeat(280_000)}"a":1}`],
     ['150,000 keys', () => `{${Array.from({ length: 150_000 }, (_, n) => `"k${n}":1`).join(',')}}`],
     ['100 MB', () => new Uint8Array(100_000_000).fill(0x20)],
   ])('%s', (_, make) => {
     const input = make();
-    const begun = performance.now();
+    const begun = cpuMilliseconds();
     const result = parseDesign(input);
     // The one promise about time: "refused within one second of being read".
-    expect(performance.now() - begun).toBeLessThan(1000);
+    expect(cpuMilliseconds() - begun).toBeLessThan(1000);
     expect(result.ok).toBe(false);
     if (!result.ok) for (const fault of result.faults) expect(faultLine(fault)).not.toMatch(/\n/);
   });
