@@ -14,6 +14,8 @@ import {
   WARN_TINT,
 } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
+import type { MessageCode } from '../../plan/messages.ts';
+import { sawLimitsOf, type SawLimit } from '../../plan/sawLimits.ts';
 import { lookOfTimber } from '../look.ts';
 import { sectionText } from './cover.ts';
 import { Flow } from './flow.ts';
@@ -23,13 +25,26 @@ import type { SheetSource } from './source.ts';
 
 const DRAWING_MM = 52;
 
+/** Which message says what a limit of the saw says. */
+const MESSAGE_OF_LIMIT: Readonly<Record<SawLimit['limit'], MessageCode>> = {
+  angle: 'angle-out-of-range',
+  height: 'blank-too-tall',
+  face: 'face-not-flat',
+};
+
 export function addBefore(pages: SheetPages, source: SheetSource): void {
   const flow = new Flow(pages, 'Before the first cut');
   drawBlank(flow.pen.within([flow.left, flow.y - DRAWING_MM]), flow.width, source);
   flow.skip(DRAWING_MM + 2);
   if (source.messages.length > 0) {
     flow.heading('Look at this first');
-    for (const { level, text } of source.messages) drawMessage(flow, level === 'warning', text);
+    const limits = sawLimitsOf(source.design);
+    for (const { level, code, slot, text } of source.messages) {
+      const remedies = limits.find(
+        (one) => one.slot === slot && MESSAGE_OF_LIMIT[one.limit] === code,
+      )?.remedies;
+      drawMessage(flow, level === 'warning', [text, ...(remedies ?? [])].join(' '));
+    }
   }
   flow.heading('Prepare');
   preparations(source).forEach((text, i) => flow.item(`${i + 1}`, text));

@@ -23,7 +23,8 @@ const GAP_MM = 14;
 const FACING_DEG = 45;
 const SCALES = [0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12, 15, 20, 30, 50, 100];
 
-export function addCover(pages: SheetPages, source: SheetSource): void {
+/** Adds the cover; returns what lists the contents on it once all pages are there. */
+export function addCover(pages: SheetPages, source: SheetSource): () => void {
   const pen = pages.add('Shop sheet');
   const { area, typeface } = pages;
   const { design } = source;
@@ -53,10 +54,25 @@ export function addCover(pages: SheetPages, source: SheetSource): void {
   y = drawSets(pen, pages, source, picture.bottom - 5);
   drawTimbers(pen, pages, source, y - 7);
   drawWarnings(pen, pages, source);
+  const list = y - 17;
+  return () => drawContents(pen, pages, list);
 }
 
-/** Room under the pictures for captions, the head of the table, timbers and the word on warnings. */
-const BELOW_MM = 36;
+const CONTENT_ROWS = 4;
+
+function drawContents(pen: Pen, pages: SheetPages, top: number): void {
+  const { area } = pages;
+  const column = (area.right - area.left) / 3;
+  pages.contents().forEach(({ chapter, page }, i) => {
+    const x = area.left + Math.floor(i / CONTENT_ROWS) * column;
+    const y = top - (i % CONTENT_ROWS) * 4.4;
+    pen.text([x + 4.5, y], `${page}`, { size_pt: 8.5, align: 'right', colour: INK });
+    pen.text([x + 6.5, y], chapter, { size_pt: 8.5, colour: INK_SOFT });
+  });
+}
+
+/** Room under the pictures for captions, the head of the table, timbers, contents and the word on warnings. */
+const BELOW_MM = 54;
 
 function drawWarnings(pen: Pen, { area }: SheetPages, { messages }: SheetSource): void {
   const count = messages.filter(({ level }) => level === 'warning').length;

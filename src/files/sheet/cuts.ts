@@ -21,6 +21,7 @@ export function addCutPages(pages: SheetPages, source: SheetSource): void {
       shown.length === 1
         ? `Cut ${shown[0].number}`
         : `Cuts ${shown[0].number} to ${shown[shown.length - 1].number}`,
+      'The cuts one by one',
     );
     shown.forEach((cut, i) => {
       const top = area.top - i * height;

@@ -1,5 +1,5 @@
 /** Text and tables that run on from page to page. Millimetres; y goes down the page. */
-import { INK, INK_SOFT } from '../drawing/ink.ts';
+import { INK, INK_SOFT, THIN } from '../drawing/ink.ts';
 import type { Colour, Pen } from '../drawing/pen.ts';
 import type { SheetPages } from './frame.ts';
 import { TABLE_ROW_MM, drawTableHead, drawTableRow, type CellRow, type Column } from './table.ts';
@@ -45,7 +45,7 @@ export class Flow {
   /** Turns to a new page when less than this is left; whether it did. */
   need(height_mm: number): boolean {
     if (this.#y - height_mm >= this.pages.area.bottom) return false;
-    this.#pen = this.pages.add(`${this.#section}, continued`);
+    this.#pen = this.pages.add(`${this.#section}, continued`, this.#section);
     this.#y = this.pages.area.top - 3;
     return true;
   }
@@ -82,6 +82,24 @@ export class Flow {
     const y = this.#y - step;
     this.#pen.text([this.left, y], mark, { size_pt, weight: 'semibold', colour: INK });
     this.paragraph(text, { size_pt, indent_mm: 7, colour: INK });
+  }
+
+  /** A line to tick, its source small behind it. */
+  tick(text: string, source: string, colour: Colour): void {
+    const lines = this.typeface.wrap(text, this.width - 6, 9.5);
+    const sources = this.typeface.wrap(source, this.width - 6, 7);
+    const height = lines.length * 4.3 + sources.length * 3.2 + 1.8;
+    this.need(height);
+    const top = this.#y;
+    this.#pen.rectangle([this.left, top - 4.2], 3, 3, { stroke: THIN });
+    lines.forEach((line, i) =>
+      this.#pen.text([this.left + 6, top - 3.9 - i * 4.3], line, { size_pt: 9.5, colour: INK }),
+    );
+    const below = top - 3.4 - lines.length * 4.3;
+    sources.forEach((line, i) =>
+      this.#pen.text([this.left + 6, below - i * 3.2], line, { size_pt: 7, colour }),
+    );
+    this.skip(height);
   }
 
   /** The head is repeated on every page that the table runs on to. */

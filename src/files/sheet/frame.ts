@@ -31,7 +31,7 @@ export class SheetPages {
   readonly width_mm: number;
   readonly height_mm: number;
   readonly #title: string;
-  readonly #pages: { items: Item[]; section: string }[] = [];
+  readonly #pages: { items: Item[]; section: string; chapter: string }[] = [];
 
   constructor(paper: PaperName, title: string, typeface: Typeface) {
     this.typeface = typeface;
@@ -49,11 +49,18 @@ export class SheetPages {
     };
   }
 
-  /** A new page; `section` stands at its head. */
-  add(section: string): Pen {
+  /** A new page; `section` stands at its head, `chapter` in the list of contents. */
+  add(section: string, chapter = section): Pen {
     const items: Item[] = [];
-    this.#pages.push({ items, section });
+    this.#pages.push({ items, section, chapter });
     return new Pen(items);
+  }
+
+  /** Chapters in order, each with the number of its first page. */
+  contents(): { readonly chapter: string; readonly page: number }[] {
+    return this.#pages
+      .map(({ chapter }, i) => ({ chapter, page: i + 1 }))
+      .filter(({ chapter }, i) => i === 0 || chapter !== this.#pages[i - 1].chapter);
   }
 
   /** The pages with their heads, feet and numbers. */

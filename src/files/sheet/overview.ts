@@ -1,5 +1,6 @@
 /** All cuts at a glance, the glue-ups with their time, and lines to write down what was measured. */
 import { faceUp } from '../drawing/setup.ts';
+import { sessionChoices } from '../../plan/sessionChoices.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, onRule, thickness } from './numbers.ts';
@@ -12,6 +13,7 @@ export function addOverview(pages: SheetPages, source: SheetSource): void {
   addCutTable(flow, source);
   flow.heading('Glue-ups');
   flow.paragraph(glueUpText(source));
+  flow.paragraph(choicesText(source));
   addGlueUpTable(flow, source);
 }
 
@@ -60,6 +62,16 @@ function glueUpText({ design, measures }: SheetSource): string {
     `${duration(clamp_minutes)} in clamps each: ${duration(count * clamp_minutes)} in all. ${proof} Clamp until the glue holds; ` +
     'before turning let all of it cure as long as its label says, which is longer.'
   );
+}
+
+/** What another number of open slots would bring. */
+function choicesText({ design, measures }: SheetSource): string {
+  const choices = sessionChoices(measures.slots, design.blank, design.saw, [1, 2, 3, 4]);
+  const words = choices.map(
+    ({ maxOpen, glueUps, clampMinutes }) =>
+      `${maxOpen === 1 ? 'one slot open at a time' : `up to ${maxOpen}`}: ${glueUps} (${duration(clampMinutes)})`,
+  );
+  return `Glue-ups by choice: ${words.join('; ')}. More slots open at once leave the blank weaker until the glue holds.`;
 }
 
 function addGlueUpTable(flow: Flow, source: SheetSource): void {

@@ -108,7 +108,10 @@ async function embedFonts(
 }
 
 /** Thousandths of a point: 0.35 µm. */
-const points = (length_mm: number) => Math.round((length_mm / MM_PER_PT) * 1e3) / 1e3 + 0;
+function points(length_mm: number): number {
+  if (!Number.isFinite(length_mm)) throw new Error(`${length_mm} has no place on paper`);
+  return Math.round((length_mm / MM_PER_PT) * 1e3) / 1e3 + 0;
+}
 
 class PagePrinter {
   readonly #page: PDFPage;
@@ -177,7 +180,7 @@ class PagePrinter {
       const steps = corners.map((corner, i): PathStep => [i === 0 ? 'move' : 'line', corner]);
       this.#path({ kind: 'path', steps: [...steps, ['close']], fill: halo });
     }
-    const [x, y] = along(-back_mm, 0).map(points);
+    const [x, y] = along(-back_mm, 0).map((value) => points(value));
     const operators: PDFOperator[] = [
       beginText(),
       setFillingRgbColor(...srgbComponents(colour)),

@@ -1,9 +1,10 @@
 /**
- * The shop sheet of a design as a PDF: cover, preparation, cuts and glue-ups, an entry per cut, strips and
+ * The shop sheet of a design as a PDF: cover, preparation, cautions, cuts and glue-ups, an entry per cut, strips and
  * fit, full-size templates. The same design gives the same bytes, in Node and in the browser.
  */
 import type { Design } from '../../design/document.ts';
 import { addBefore } from './before.ts';
+import { addCautions } from './cautions.ts';
 import { addCover } from './cover.ts';
 import { addCutPages } from './cuts.ts';
 import { SheetPages, type PaperName } from './frame.ts';
@@ -27,8 +28,9 @@ export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promi
   const title = design.name.trim() === '' ? 'Untitled' : design.name;
   const pages = new SheetPages(paper, title, typeface);
   const source = sheetSource(design);
-  addCover(pages, source);
+  const listContents = addCover(pages, source);
   addBefore(pages, source);
+  addCautions(pages, source);
   if (source.cuts.length > 0) {
     addOverview(pages, source);
     addCutPages(pages, source);
@@ -37,5 +39,6 @@ export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promi
   }
   addTurningTemplate(pages, source);
   if (source.cuts.length > 0) addFencePages(pages, source);
+  listContents();
   return writePdf(pages.finished(), { title, subject: 'Shop sheet' }, fonts, typeface);
 }

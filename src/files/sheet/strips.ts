@@ -1,5 +1,6 @@
 /** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
 import { stripGroups } from '../../plan/strips.ts';
+import { movementBetween, weightOf, type Weight } from '../../plan/wood.ts';
 import { lookOfTimber } from '../look.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
@@ -14,6 +15,7 @@ export function addStrips(pages: SheetPages, source: SheetSource): void {
   flow.heading('Fit');
   addFitTable(flow, source);
   addTolerance(flow, source);
+  addWood(flow, source);
 }
 
 function addStripTables(flow: Flow, { design }: SheetSource): void {
@@ -115,4 +117,38 @@ function addTolerance(flow: Flow, { design, measures }: SheetSource): void {
     columns,
     [...groups.values()].map(({ worst, usual, slots }) => ({ cells: [worst, usual, '', slots.join('  ')] })),
   );
+}
+
+/** Wood of a heated room: what the weights and the movement are worked out for. */
+const MOISTURE_PCT = 8;
+const DRY = { temperature_C: 20, humidity_pct: 35 };
+const DAMP = { temperature_C: 20, humidity_pct: 65 };
+
+function addWood(flow: Flow, { design, measures }: SheetSource): void {
+  const { unit } = design;
+  const weights: [string, Weight][] = [
+    ['The glued blank', weightOf(design, measures.slots, measures.block, MOISTURE_PCT)],
+  ];
+  if (measures.form)
+    weights.push(['the turned piece', weightOf(design, measures.slots, measures.form.turned, MOISTURE_PCT)]);
+  const move = movementBetween(design, DRY, DAMP);
+  flow.heading('Wood');
+  flow.paragraph(
+    `${weights.map(([name, weight]) => `${name} weighs about ${massText(weight.mass_g, unit)}`).join(', ')} at ` +
+      `${MOISTURE_PCT} % moisture; one board of a species differs from another by 10 to 20 %.`,
+  );
+  flow.paragraph(
+    `From ${DRY.humidity_pct} % to ${DAMP.humidity_pct} % humidity at ${DRY.temperature_C} °C the wood goes from ${move.from_pct.toFixed(1)} % to ` +
+      `${move.to_pct.toFixed(1)} % moisture and the blank grows by ${length(move.radial.value, unit)} (quarter-sawn) to ` +
+      `${length(move.tangential.value, unit)} (flat-sawn) across. ` +
+      (move.tangential.status === 'V' && move.radial.status === 'V'
+        ? 'Coefficients from published tables.'
+        : 'Coefficients in part from memory: an estimate.'),
+  );
+}
+
+function massText(mass_g: number, unit: 'in' | 'mm'): string {
+  if (unit === 'mm') return mass_g < 1000 ? `${mass_g.toFixed(0)} g` : `${(mass_g / 1000).toFixed(2)} kg`;
+  const ounces = mass_g / 28.349523125;
+  return ounces < 16 ? `${ounces.toFixed(1)} oz` : `${(ounces / 16).toFixed(2)} lb`;
 }

@@ -21,6 +21,12 @@ export interface Run {
   readonly text: string;
 }
 
+/** Advances of the glyphs of a run, thousandths of the type size: with kerning, and as the font has them. */
+export interface RunLayout {
+  readonly advances: readonly number[];
+  readonly natural: readonly number[];
+}
+
 export const MM_PER_PT = 25.4 / 72;
 
 /** Stands for letters that neither font has. */
@@ -31,6 +37,7 @@ const FRACTION = /(\d+⁄\d+)/;
 export class Typeface {
   readonly #fonts: Readonly<Record<'regular' | 'semibold' | 'fallback', fontkit.Font>>;
   readonly #advances = new Map<string, number>();
+  readonly #layouts = new Map<string, RunLayout>();
 
   constructor(files: FontFiles) {
     const open = (bytes: Uint8Array): fontkit.Font => {
@@ -67,16 +74,21 @@ export class Typeface {
     return runs;
   }
 
-  /** Advances of the glyphs of a run, thousandths of the type size, kerning included. */
-  layout(run: Run): { readonly advances: readonly number[]; readonly natural: readonly number[] } {
-    const font = this.#fontOf(run.face);
-    const features = run.face.endsWith('-fraction') ? ['frac'] : [];
-    const { glyphs, positions } = font.layout(run.text, features);
-    const scale = 1000 / font.unitsPerEm;
-    return {
-      advances: positions.map((position) => position.xAdvance * scale),
-      natural: glyphs.map((glyph) => glyph.advanceWidth * scale),
-    };
+  layout(run: Run): RunLayout {
+    const key = `${run.face} ${run.text}`;
+    let layout = this.#layouts.get(key);
+    if (!layout) {
+      const font = this.#fontOf(run.face);
+      const features = run.face.endsWith('-fraction') ? ['frac'] : [];
+      const { glyphs, positions } = font.layout(run.text, features);
+      const scale = 1000 / font.unitsPerEm;
+      layout = {
+        advances: positions.map((position) => position.xAdvance * scale),
+        natural: glyphs.map((glyph) => glyph.advanceWidth * scale),
+      };
+      this.#layouts.set(key, layout);
+    }
+    return layout;
   }
 
   width_mm(text: string, size_pt: number, weight: Weight = 'regular'): number {
@@ -123,9 +135,14 @@ export class Typeface {
   fit(text: string, width_mm: number, size_pt: number, weight: Weight = 'regular'): string {
     if (this.width_mm(text, size_pt, weight) <= width_mm) return text;
     const letters = Array.from(text);
-    while (letters.length > 0 && this.width_mm(`${letters.join('')}…`, size_pt, weight) > width_mm)
-      letters.pop();
-    return `${letters.join('').trimEnd()}…`;
+    let fits = 0;
+    let tooLong = letters.length;
+    while (tooLong - fits > 1) {
+      const middle = (fits + tooLong) >> 1;
+      if (this.width_mm(`${letters.slice(0, middle).join('')}…`, size_pt, weight) <= width_mm) fits = middle;
+      else tooLong = middle;
+    }
+    return `${letters.slice(0, fits).join('').trimEnd()}…`;
   }
 
   #fontOf(face: Face): fontkit.Font {

@@ -73,7 +73,10 @@ function addTile(pages: SheetPages, drawing: FullSize, grid: Grid, column: numbe
   const { area, typeface } = pages;
   const { columns, rows, tileWidth, tileHeight } = grid;
   const single = columns * rows === 1;
-  const pen = pages.add(single ? drawing.section : `${drawing.section} · tile ${tileName(column, row)}`);
+  const pen = pages.add(
+    single ? drawing.section : `${drawing.section} · tile ${tileName(column, row)}`,
+    drawing.section,
+  );
   // Lower left corner of this tile in the drawing; the top row ends at the drawing's top.
   const left = column * (tileWidth - OVERLAP_MM);
   const bottom = rows === 1 ? 0 : drawing.height_mm - tileHeight - row * (tileHeight - OVERLAP_MM);

@@ -33,7 +33,7 @@ export function wedgeCorners(angle_deg: number, side_mm: number): [Point, Point,
 }
 
 function addWedge(pages: SheetPages, fence_deg: number): void {
-  const pen = pages.add(`Wedge for the fence at ${angle(fence_deg)}, 1 : 1`);
+  const pen = pages.add(`Wedge for the fence at ${angle(fence_deg)}, 1 : 1`, 'Wedges for the fence, 1 : 1');
   const { area, typeface } = pages;
   const use =
     'Glue to board and cut out. One side along the path of the blade (or the edge of the sled that runs with it), ' +

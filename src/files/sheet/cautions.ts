@@ -1,0 +1,30 @@
+/** The cautions that go with the work, each with its source (plan/cautions.ts). */
+import { cautionsOf, type CautionPlace } from '../../plan/cautions.ts';
+import { INK, INK_FAINT } from '../drawing/ink.ts';
+import { Flow } from './flow.ts';
+import type { SheetPages } from './frame.ts';
+import type { SheetSource } from './source.ts';
+
+const PLACES: readonly (readonly [CautionPlace, string | null])[] = [
+  ['everywhere', null],
+  ['saw', 'At the saw'],
+  ['glue', 'Glue'],
+  ['lathe', 'At the lathe'],
+  ['dust', 'Dust'],
+];
+
+export function addCautions(pages: SheetPages, { design, measures }: SheetSource): void {
+  const flow = new Flow(pages, 'Cautions');
+  const cautions = cautionsOf(design, measures);
+  for (const [place, heading] of PLACES) {
+    const here = cautions.filter(({ where }) => where === place);
+    if (here.length === 0) continue;
+    if (heading !== null) flow.heading(heading);
+    for (const { text, source } of here) {
+      if (heading === null) {
+        flow.skip(3);
+        flow.paragraph(text, { size_pt: 11, colour: INK });
+      } else flow.tick(text, source, INK_FAINT);
+    }
+  }
+}
