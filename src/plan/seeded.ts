@@ -5,9 +5,9 @@
 
 export interface Sampler {
   /** Uniform in [0, 1), 53 bits. */
-  next(): number;
+  readonly next: () => number;
   /** Uniform in (−1, 1). */
-  symmetric(): number;
+  readonly symmetric: () => number;
 }
 
 export function seededSampler(seed: number): Sampler {

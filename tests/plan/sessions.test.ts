@@ -132,7 +132,7 @@ function smallDesign(seed: number): Design {
 
 describe('sessions against brute force', () => {
   it('fewest sessions, fewest changes, longest chain', () => {
-    const rounds = countFor('sessions', 60, 500);
+    const rounds = countFor('sessions', 500, 5000);
     let shared = 0;
     let reordered = 0;
     for (let n = 0; n < rounds; n++) {
