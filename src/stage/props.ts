@@ -171,6 +171,6 @@ export interface MomentPlace {
  */
 export function momentAt(moments: readonly Moment[], position: number): MomentPlace {
   const held = Math.min(Math.max(position, 0), moments.length - 1);
-  const index = Math.ceil(held - 1e-9);
+  const index = Math.max(0, Math.ceil(held - 1e-9));
   return { moment: moments[index], index, progress: index === 0 ? 1 : Math.min(1, held - (index - 1)) };
 }

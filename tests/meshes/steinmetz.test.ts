@@ -85,15 +85,14 @@ describe('two cylinders', () => {
       closedForm: 6.15840287136,
     },
   ];
-  for (const { name, a, b, closedForm } of cases)
-    test(name, () => {
-      const { fault, taken, volume, exact } = intersection(a, b);
-      expect(fault).toBeNull();
-      expect(checkClosed(taken, 1e-4).openEdges).toBe(0);
-      expect(Math.abs(volume / exact - 1)).toBeLessThan(2e-6);
-      expect(volume).toBeLessThan(closedForm);
-      expect(volume).toBeGreaterThan(closedForm * (1 - FACET_SHARE));
-    });
+  test.each(cases)('$name', ({ a, b, closedForm }) => {
+    const { fault, taken, volume, exact } = intersection(a, b);
+    expect(fault).toBeNull();
+    expect(checkClosed(taken, 1e-4).openEdges).toBe(0);
+    expect(Math.abs(volume / exact - 1)).toBeLessThan(2e-6);
+    expect(volume).toBeLessThan(closedForm);
+    expect(volume).toBeGreaterThan(closedForm * (1 - FACET_SHARE));
+  });
 });
 
 test('three cylinders: one boolean of a cylinder and the convex intersection of the other two', () => {

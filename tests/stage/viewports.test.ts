@@ -1,0 +1,28 @@
+/** Variants share the canvas without gap or overlap. */
+import { expect, test } from 'vitest';
+import { viewportsOf } from '../../src/stage/viewports.ts';
+
+test.each([
+  [1, 801, 600],
+  [2, 801, 600],
+  [2, 500, 901],
+  [3, 1000, 701],
+  [4, 900, 601],
+  [4, 1600, 401],
+])('%s variants in %s × %s', (count, width, height) => {
+  const boxes = viewportsOf(count, width, height);
+  expect(boxes).toHaveLength(count);
+  for (const box of boxes) {
+    expect(box.x).toBeGreaterThanOrEqual(0);
+    expect(box.y).toBeGreaterThanOrEqual(0);
+    expect(box.x + box.width).toBeLessThanOrEqual(width);
+    expect(box.y + box.height).toBeLessThanOrEqual(height);
+  }
+  const overlap = (i: number, j: number) => {
+    const [a, b] = [boxes[i], boxes[j]];
+    return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+  };
+  for (let i = 0; i < count; i++) for (let j = 0; j < i; j++) expect(overlap(i, j)).toBe(false);
+  const area = boxes.reduce((sum, box) => sum + box.width * box.height, 0);
+  expect(area).toBe(width * height);
+});
