@@ -1,10 +1,17 @@
-/** Settings of the section plane and of the parts pulled apart, shown on the stage while they are on. */
+/** Settings of the section and of the parts pulled apart, shown on the stage while they are on. */
 import type { ReactNode } from 'react';
 import type { DisplayUnit } from '../design/document.ts';
-import { formatLength } from '../design/lengthText.ts';
+import { formatAngle, formatLength } from '../design/lengthText.ts';
+import { Segmented } from '../panels/fields/Segmented.tsx';
 import { useApp } from './AppContext.ts';
 import { sectionReach_mm } from './stageView.ts';
 import { HOME_SECTION, type SectionChoice } from './store.ts';
+
+const KINDS = [
+  { value: 'plane', name: 'Plane' },
+  { value: 'wedge', name: 'Wedge' },
+  { value: 'octant', name: 'Octant' },
+] as const;
 
 export function SectionCard() {
   const view = useApp((state) => state.view);
@@ -14,23 +21,47 @@ export function SectionCard() {
   const { section, apart } = view;
   const change = (to: Partial<SectionChoice>) => setView({ section: { ...section, ...to } });
   if (!section.on && apart === 0) return null;
+  const plane = section.kind === 'plane';
   return (
     <div className="stage-card">
       {section.on && (
         <fieldset>
-          <legend>Section plane</legend>
-          <Slider
-            label="Place"
-            text={placeWords(section.place * sectionReach_mm(section, blank), unit)}
-            min={-1}
-            max={1}
-            step={0.01}
-            value={section.place}
-            onChange={(place) => change({ place })}
+          <legend className="visually-hidden">Section</legend>
+          <Segmented
+            label="What is cut away"
+            value={section.kind}
+            choices={KINDS}
+            onChange={(kind) => change({ kind, tilt_deg: 0, place: kind === 'octant' ? 0 : section.place })}
           />
+          {section.kind !== 'wedge' && (
+            <Slider
+              label="Place"
+              text={
+                plane
+                  ? placeWords(section.place * sectionReach_mm(section, blank), unit)
+                  : placeWords((section.place * blank.length_mm) / 2, unit)
+              }
+              min={-1}
+              max={1}
+              step={0.01}
+              value={section.place}
+              onChange={(place) => change({ place })}
+            />
+          )}
+          {section.kind === 'wedge' && (
+            <Slider
+              label="Opening"
+              text={formatAngle(section.opening_deg)}
+              min={10}
+              max={170}
+              step={5}
+              value={section.opening_deg}
+              onChange={(opening_deg) => change({ opening_deg })}
+            />
+          )}
           <Slider
             label="Tilt"
-            text={`${section.tilt_deg}°${section.tilt_deg === 0 ? ', along the axis' : section.tilt_deg === 90 ? ', across' : ''}`}
+            text={plane ? tiltWords(section.tilt_deg) : formatAngle(section.tilt_deg)}
             min={0}
             max={90}
             step={1}
@@ -39,7 +70,7 @@ export function SectionCard() {
           />
           <Slider
             label="Turned to"
-            text={`${section.azimuth_deg}°`}
+            text={formatAngle(section.azimuth_deg)}
             min={0}
             max={360}
             step={5}
@@ -49,7 +80,7 @@ export function SectionCard() {
           <button
             type="button"
             className="button quiet"
-            onClick={() => change({ ...HOME_SECTION, on: true })}
+            onClick={() => change({ ...HOME_SECTION, kind: section.kind, on: true })}
           >
             Through the axis
           </button>
@@ -71,6 +102,11 @@ export function SectionCard() {
       )}
     </div>
   );
+}
+
+function tiltWords(tilt_deg: number): string {
+  if (tilt_deg === 0) return 'along the axis';
+  return tilt_deg === 90 ? 'across' : formatAngle(tilt_deg);
 }
 
 function placeWords(offset_mm: number, unit: DisplayUnit): string {

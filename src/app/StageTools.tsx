@@ -10,6 +10,7 @@ import {
   Scan,
   Slice,
   SquareSplitHorizontal,
+  TriangleRight,
 } from 'lucide-react';
 import type { ReactNode } from 'react';
 import { useApp } from './AppContext.ts';
@@ -47,7 +48,7 @@ export function StageTools() {
         </div>
         <div className="tool-group">
           <Toggle
-            name="Section plane"
+            name="Section"
             keyName="S"
             on={view.section.on}
             onToggle={(on) => setView({ section: { ...view.section, on } })}
@@ -59,6 +60,13 @@ export function StageTools() {
           </Toggle>
           <Toggle name="Strips inside the wood" on={view.xray} onToggle={(xray) => setView({ xray })}>
             <Layers />
+          </Toggle>
+          <Toggle
+            name="At the saw: fence, blade and stop"
+            on={view.atTheSaw}
+            onToggle={(atTheSaw) => setView({ atTheSaw })}
+          >
+            <TriangleRight />
           </Toggle>
           <Toggle name="Dimensions" on={view.dimensions} onToggle={(dimensions) => setView({ dimensions })}>
             <Ruler />

@@ -99,7 +99,7 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
   },
   {
     keys: 'S',
-    does: 'Section plane',
+    does: 'Section',
     group: 'Stage',
     matches: letter('s'),
     run: (s) => s.setView({ section: { ...s.view.section, on: !s.view.section.on } }),

@@ -2,17 +2,32 @@
 import type { Blank, Design } from '../design/document.ts';
 import { sectionGeometry, support_mm } from '../design/section.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
-import { DEFAULT_VIEW, type SectionView, type StageVariant, type StageView } from '../stage/props.ts';
+import {
+  DEFAULT_VIEW,
+  type CutawayView,
+  type SectionView,
+  type StageVariant,
+  type StageView,
+} from '../stage/props.ts';
 import type { AppState, SectionChoice } from './store.ts';
 
 /** The plane of a section choice; its normal points to the wood that is taken away. */
 export function sectionOf(choice: SectionChoice, blank: Blank): SectionView | null {
-  if (!choice.on) return null;
+  if (!choice.on || choice.kind !== 'plane') return null;
   const across = cosDeg(choice.tilt_deg);
   const along = sinDeg(choice.tilt_deg);
   const normal = [across * cosDeg(choice.azimuth_deg), across * sinDeg(choice.azimuth_deg), along] as const;
   const middle_mm = (along * blank.length_mm) / 2;
   return { normal, offset_mm: middle_mm + choice.place * sectionReach_mm(choice, blank) };
+}
+
+/** The wedge or octant of a section choice, its edge through the lathe axis. */
+export function cutawayOf(choice: SectionChoice, blank: Blank): CutawayView | null {
+  if (!choice.on || choice.kind === 'plane') return null;
+  const z_mm = (blank.length_mm / 2) * (1 + choice.place);
+  const { kind, azimuth_deg, tilt_deg, opening_deg } = choice;
+  const cutter = { kind, at_mm: [0, 0, z_mm], azimuth_deg, tilt_deg } as const;
+  return kind === 'wedge' ? { ...cutter, opening_deg } : cutter;
 }
 
 /** How far the blank reaches from its middle along the plane's normal, mm. */
@@ -27,7 +42,7 @@ export function sectionReach_mm(choice: SectionChoice, blank: Blank): number {
 export function stageViewOf(view: AppState['view'], design: Design): StageView {
   return {
     section: sectionOf(view.section, design.blank),
-    cutaway: view.cutaway,
+    cutaway: cutawayOf(view.section, design.blank),
     apart: view.apart,
     xray: view.xray,
     dimensions: view.dimensions,

@@ -16,20 +16,23 @@ import { changed, gestureEnded, historyOf, redone, undone, type History } from '
 
 export type ThemeChoice = 'light' | 'dark' | 'system';
 
-/** The section plane as the maker sets it; sectionOf (stageView.ts) turns it into a plane in millimetres. */
+/** What is cut away as the maker sets it; stageView.ts turns it into a plane or a cutter in millimetres. */
 export interface SectionChoice {
   readonly on: boolean;
-  /** 0 lays the plane along the lathe axis, 90 straight across it. */
+  /** One plane; or a wedge or an octant taken out of the piece. */
+  readonly kind: 'plane' | 'wedge' | 'octant';
+  /** Plane: 0 lays it along the lathe axis, 90 straight across it. Wedge, octant: how far it leans. */
   readonly tilt_deg: number;
-  /** Azimuth that the plane faces while it is not straight across. */
+  /** Azimuth that the plane faces, or that the wedge and the octant open to. */
   readonly azimuth_deg: number;
-  /** From the middle of the blank along the plane's normal: −1 and 1 are where it leaves the wood. */
+  /** From the middle of the blank along the plane's normal (wedge, octant: along the axis); ±1 leaves the wood. */
   readonly place: number;
+  /** Wedge only. */
+  readonly opening_deg: number;
 }
 
-export interface View extends Omit<StageView, 'section' | 'turntable'> {
+export interface View extends Omit<StageView, 'section' | 'cutaway'> {
   readonly section: SectionChoice;
-  readonly turntable: boolean;
   /** All variants side by side instead of the active one alone. */
   readonly compare: boolean;
   readonly map: boolean;
@@ -81,13 +84,19 @@ export interface Refused {
 
 export type AppStore = StoreApi<AppState>;
 
-export const HOME_SECTION: SectionChoice = { on: false, tilt_deg: 0, azimuth_deg: 0, place: 0 };
+export const HOME_SECTION: SectionChoice = {
+  on: false,
+  kind: 'plane',
+  tilt_deg: 0,
+  azimuth_deg: 0,
+  place: 0,
+  opening_deg: 90,
+};
 
 const MAX_VARIANTS = 4;
 
 const HOME_VIEW: View = {
   section: HOME_SECTION,
-  cutaway: null,
   apart: 0,
   xray: false,
   dimensions: false,

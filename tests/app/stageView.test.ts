@@ -1,6 +1,6 @@
 /** The section plane that the maker sets, against elementary geometry of a 76.2 × 76.2 × 203.2 mm block. */
 import { expect, test } from 'vitest';
-import { sectionOf } from '../../src/app/stageView.ts';
+import { cutawayOf, sectionOf } from '../../src/app/stageView.ts';
 import { HOME_SECTION } from '../../src/app/store.ts';
 import { fourRings } from '../fixtures/designs.ts';
 
@@ -20,11 +20,25 @@ test('along the axis it passes through it, across it through the middle of the l
 });
 
 test('place 1 and −1 are where the plane leaves the wood', () => {
-  const end = sectionOf({ on: true, tilt_deg: 90, azimuth_deg: 0, place: 1 }, blank);
+  const end = sectionOf({ ...HOME_SECTION, on: true, tilt_deg: 90, place: 1 }, blank);
   expect(end?.offset_mm).toBeCloseTo(203.2, 10);
-  const face = sectionOf({ on: true, tilt_deg: 0, azimuth_deg: 0, place: -1 }, blank);
+  const face = sectionOf({ ...HOME_SECTION, on: true, place: -1 }, blank);
   expect(face?.offset_mm).toBeCloseTo(-38.1, 10);
   // At 45° the farthest corner lies at (h + L/2) / √2 from the middle along the normal.
-  const tilted = sectionOf({ on: true, tilt_deg: 45, azimuth_deg: 0, place: 1 }, blank);
+  const tilted = sectionOf({ ...HOME_SECTION, on: true, tilt_deg: 45, place: 1 }, blank);
   expect(tilted?.offset_mm).toBeCloseTo(101.6 / Math.SQRT2 + (38.1 + 101.6) / Math.SQRT2, 10);
+});
+
+test('a wedge opens about the axis, an octant stands where it is placed, and neither is a plane', () => {
+  const wedge = { ...HOME_SECTION, on: true, kind: 'wedge', azimuth_deg: 30, opening_deg: 60 } as const;
+  expect(sectionOf(wedge, blank)).toBeNull();
+  expect(cutawayOf(wedge, blank)).toEqual({
+    kind: 'wedge',
+    at_mm: [0, 0, 101.6],
+    azimuth_deg: 30,
+    tilt_deg: 0,
+    opening_deg: 60,
+  });
+  expect(cutawayOf({ ...wedge, kind: 'octant', place: 0.5 }, blank)?.at_mm[2]).toBeCloseTo(152.4, 10);
+  expect(cutawayOf({ ...wedge, kind: 'plane' }, blank)).toBeNull();
 });

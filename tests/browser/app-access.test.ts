@@ -94,7 +94,7 @@ test('axe finds nothing in dialogs, menus, messages and the comparison', async (
   await page.getByRole('button', { name: '45° against 60°' }).click();
   await page.getByRole('spinbutton', { name: 'Web left' }).fill('nonsense');
   await page.locator('.messages summary').click();
-  await page.getByRole('button', { name: 'Section plane' }).click();
+  await page.getByRole('button', { name: 'Section', exact: true }).click();
   await page.getByRole('button', { name: 'Parts apart' }).click();
   expect(await faultsByAxe(page), 'comparison, fault, messages, section').toEqual([]);
 });
