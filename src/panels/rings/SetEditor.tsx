@@ -83,7 +83,13 @@ export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
           onChange={(web_mm, gesture) => change('web', { web_mm }, gesture)}
           onSettle={endGesture}
         />
-        <StripLayers unit={unit} set={set} onChange={change} onSettle={endGesture} />
+        <StripLayers
+          unit={unit}
+          body={design.blank.timber}
+          set={set}
+          onChange={change}
+          onSettle={endGesture}
+        />
       </section>
     </>
   );

@@ -3,22 +3,30 @@ import { Plus, X } from 'lucide-react';
 import type { DisplayUnit, SlotSet, StripLayer } from '../../design/document.ts';
 import type { SetChange } from '../../design/edits.ts';
 import { formatThickness } from '../../design/lengthText.ts';
+import { colourDifference, LOW_CONTRAST_DE00 } from '../../timber/colour.ts';
+import { timberById } from '../../timber/timbers.ts';
+import { timberName } from '../moments/momentText.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { thicknessQuantity } from '../fields/quantity.ts';
 import { TimberPicker } from '../fields/TimberPicker.tsx';
 
 export interface StripLayersProps {
   readonly unit: DisplayUnit;
+  /** Timber of the blank, which the strip is seen against. */
+  readonly body: string;
   readonly set: SlotSet;
   readonly onChange: (label: string, change: SetChange, gesture?: string) => void;
   readonly onSettle: () => void;
 }
 
-export function StripLayers({ unit, set, onChange, onSettle }: StripLayersProps) {
+export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayersProps) {
   const { layers } = set.strip;
   const change = (next: readonly StripLayer[], gesture?: string) =>
     onChange('strip', { strip: { layers: next } }, gesture);
   const total_mm = layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
+  const pale = [...new Set(layers.map((layer) => layer.timber))].filter((timber) =>
+    hardlyShows(timber, body),
+  );
   const fit_mm = total_mm - set.kerf_mm;
   return (
     <div className="strip-layers">
@@ -64,8 +72,21 @@ export function StripLayers({ unit, set, onChange, onSettle }: StripLayersProps)
         </button>
         <p className="lede">{fitWords(fit_mm, unit)}</p>
       </div>
+      {pale.length > 0 && (
+        <p className="lede hint">
+          {pale.map(timberName).join(' and ')} hardly shows against {timberName(body).toLowerCase()}: the
+          colours are close.
+        </p>
+      )}
     </div>
   );
+}
+
+/** Whether two timbers are closer in colour than a glance tells apart (CIEDE2000, timber/colour.ts). */
+function hardlyShows(timber: string, body: string): boolean {
+  const a = timberById(timber);
+  const b = timberById(body);
+  return a !== undefined && b !== undefined && colourDifference(a.lab, b.lab) < LOW_CONTRAST_DE00;
 }
 
 function fitWords(fit_mm: number, unit: DisplayUnit): string {
