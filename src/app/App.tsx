@@ -26,12 +26,13 @@ export function App({ store }: { store: AppStore }) {
 function Window() {
   const station = useApp((state) => state.station);
   const map = useApp((state) => state.view.map);
+  const large = useApp((state) => state.view.mapLarge);
   const tall = useApp((state) => state.view.sheetTall);
   return (
     <div
       className="window"
       data-station={station}
-      data-map={map ? 'shown' : 'hidden'}
+      data-map={map ? (large ? 'large' : 'shown') : 'hidden'}
       data-sheet={tall ? 'tall' : 'half'}
     >
       <TopBar />

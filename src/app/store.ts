@@ -36,6 +36,8 @@ export interface View extends Omit<StageView, 'section' | 'cutaway'> {
   /** All variants side by side instead of the active one alone. */
   readonly compare: boolean;
   readonly map: boolean;
+  /** The map in the place of the stage. */
+  readonly mapLarge: boolean;
   /** On a phone: the controls have most of the window, the stage what is left. */
   readonly sheetTall: boolean;
   readonly theme: ThemeChoice;
@@ -106,6 +108,7 @@ const HOME_VIEW: View = {
   turntable: false,
   compare: false,
   map: true,
+  mapLarge: false,
   sheetTall: false,
   theme: 'system',
   finish: 'oiled',

@@ -239,7 +239,7 @@ const Crossings = memo(function Crossings({ design, line, scale }: LayerProps) {
             key={i}
             cx={x}
             cy={y}
-            r={3.2}
+            r={places.length > 40 ? 2.2 : 3.2}
             data-lit={pointed !== null && sameCrossing(pointed, target) ? 'on' : undefined}
             onPointerEnter={() => point(target)}
           />

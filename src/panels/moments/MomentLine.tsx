@@ -9,6 +9,8 @@ import { momentsOf, type Moment } from '../../blank/moments.ts';
 import type { Design } from '../../design/document.ts';
 import { timberById } from '../../timber/timbers.ts';
 import { useBench, useBenchStore } from '../bench.ts';
+import { useElementWidth } from '../useElementWidth.ts';
+import { markLabels } from './markLabels.ts';
 import { momentWords } from './momentText.ts';
 import './moments.css';
 
@@ -149,27 +151,22 @@ function usePlay(): void {
   }, [playing, last, setPosition, setPlaying, store]);
 }
 
-/** Marks of the rule: a long one where a cut is complete, its number above, the strip's colour once it is in. */
+/** Marks of the rule: a long one where a cut is complete, its number below, the strip's colour once it is in. */
 const Marks = memo(function Marks({ design, moments }: { design: Design; moments: readonly Moment[] }) {
   const last = moments.length - 1;
-  const cuts = design.order.length;
-  const everyNth = cuts > 48 ? 10 : cuts > 24 ? 5 : cuts > 12 ? 2 : 1;
   const colours = useMemo(() => stripColours(design), [design]);
+  const [ref, width_px] = useElementWidth();
+  const labels = useMemo(() => markLabels(moments, width_px), [moments, width_px]);
   return (
-    <div className="marks" aria-hidden="true">
-      {moments.map((moment, i) => {
-        const left = `${(i / last) * 100}%`;
-        const n = (moment.slot ?? 0) + 1;
-        return (
-          <span key={i} className={`mark ${moment.kind}`} style={{ left }}>
-            {moment.kind === 'strip' && <i style={{ background: colours.get(design.order[n - 1]) }} />}
-            {moment.kind === 'cut' && (n === 1 || n % everyNth === 0) && <b>{n}</b>}
-            {moment.kind === 'block' && <b className="word">Block</b>}
-            {moment.kind === 'glued' && <b className="word">Glued</b>}
-            {moment.kind === 'finished' && <b className="word">Finished</b>}
-          </span>
-        );
-      })}
+    <div ref={ref} className="marks" aria-hidden="true">
+      {moments.map((moment, i) => (
+        <span key={i} className={`mark ${moment.kind}`} style={{ left: `${(i / last) * 100}%` }}>
+          {moment.kind === 'strip' && (
+            <i style={{ background: colours.get(design.order[moment.slot ?? 0]) }} />
+          )}
+          {labels.has(i) && <b>{labels.get(i)}</b>}
+        </span>
+      ))}
     </div>
   );
 });
