@@ -1,13 +1,14 @@
 /**
  * Between plans with equally many glue-ups: the one with the fewest changes of fence angle and stop.
  *
- * 1. The plan at hand is improved step by step: a session moved to another place, a slot moved to or
- *    exchanged with another session, as far as the rules allow.
+ * 1. The better of the plan at hand and one that repeats set-ups (sessionRepeat.ts) is improved step by step:
+ *    a session moved to another place, a slot moved to or exchanged with another session, as the rules allow.
  * 2. A branch-and-bound search over (done slots, last set-up) then looks for a better one and, where it ends
  *    within its limit, proves that there is none. Here a session need not be full: leaving a slot for a later
  *    session may save a change.
  */
 import { changesOf, sessionsLeft, type SessionProblem } from './sessionProblem.ts';
+import { repeatingPlan } from './sessionRepeat.ts';
 import { SessionOrders, type CutOrder } from './sessionOrder.ts';
 import { fits, keyOf, mark, readyByFace } from './sessionSearch.ts';
 
@@ -24,8 +25,14 @@ export function fewestChanges(
   limit: number,
 ): ChangesResult {
   const orders = new SessionOrders(problem);
-  const start = orders.best(improved(problem, orders, plan, (1.2 * limit) / problem.count));
-  return searched(problem, orders, start.plan, limit);
+  const repeating = repeatingPlan(problem, plan.length);
+  const first = [plan, ...(repeating ? [repeating] : [])].reduce((best, candidate) =>
+    orders.best(candidate).changes < orders.best(best).changes ? candidate : best,
+  );
+  const start = orders.best(improved(problem, orders, first, (1.2 * limit) / problem.count));
+  const { plan: found, proven } = searched(problem, orders, start.plan, limit);
+  const sessions = found.map((session) => session.toSorted((a, b) => a - b));
+  return { plan: orders.best(sessions, true).plan, proven };
 }
 
 /** Exchanges and moves as long as one of them saves a change, `tries` of them at most. */

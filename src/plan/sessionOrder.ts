@@ -14,6 +14,30 @@ export interface CutOrder {
   readonly changes: number;
 }
 
+/** A way through the sessions so far, one link per session. */
+interface Path {
+  readonly last: number;
+  readonly changes: number;
+  readonly cuts: readonly number[];
+  readonly from: Path | null;
+}
+
+function better(a: Path, b: Path, nearCuttingOrder: boolean): boolean {
+  if (a.changes !== b.changes || !nearCuttingOrder) return a.changes < b.changes;
+  const second = sessionsAlong(b).flat();
+  const differing = sessionsAlong(a)
+    .flat()
+    .map((slot, n) => slot - second[n])
+    .find((difference) => difference !== 0);
+  return differing !== undefined && differing < 0;
+}
+
+function sessionsAlong(path: Path): number[][] {
+  const sessions: number[][] = [];
+  for (let at: Path | null = path; at && at.from; at = at.from) sessions.push([...at.cuts]);
+  return sessions.reverse();
+}
+
 export class SessionOrders {
   readonly #problem: SessionProblem;
   readonly #known = new Map<string, readonly CutOrder[]>();
@@ -50,31 +74,28 @@ export class SessionOrders {
     return [...best.values()];
   }
 
-  /** The whole plan with its cuts in the best order, and the changes that are left. */
-  best(plan: readonly (readonly number[])[]): { plan: number[][]; changes: number } {
-    interface Path {
-      readonly last: number;
-      readonly changes: number;
-      readonly cuts: readonly number[];
-      readonly from: Path | null;
-    }
+  /**
+   * The whole plan with its cuts in the best order, and the changes that are left. Of equally good orders any
+   * one, or the one nearest to the cutting order (the first to differ has the earlier slot) where asked.
+   */
+  best(
+    plan: readonly (readonly number[])[],
+    nearCuttingOrder = false,
+  ): { plan: number[][]; changes: number } {
     let paths: Path[] = [{ last: -1, changes: 0, cuts: [], from: null }];
     for (const session of plan) {
       const next = new Map<number, Path>();
-      for (const path of paths)
-        for (const { cuts, changes } of this.after(path.last, session)) {
+      for (const from of paths)
+        for (const { cuts, changes } of this.after(from.last, session)) {
           const last = cuts[cuts.length - 1];
-          const total = path.changes + changes;
+          const path = { last, changes: from.changes + changes, cuts, from };
           const known = next.get(last);
-          if (!known || total < known.changes) next.set(last, { last, changes: total, cuts, from: path });
+          if (!known || better(path, known, nearCuttingOrder)) next.set(last, path);
         }
       paths = [...next.values()];
     }
-    let end: Path | null = paths.reduce((best, path) => (path.changes < best.changes ? path : best));
-    const changes = end.changes;
-    const ordered: number[][] = [];
-    for (; end && end.from; end = end.from) ordered.push([...end.cuts]);
-    return { plan: ordered.reverse(), changes };
+    const end = paths.reduce((best, path) => (better(path, best, nearCuttingOrder) ? path : best));
+    return { plan: sessionsAlong(end), changes: end.changes };
   }
 
   #make(session: readonly number[]): readonly CutOrder[] {
@@ -89,23 +110,33 @@ export class SessionOrders {
       this.#exact = false;
       return groups.map((_, first) => nearest(problem, groups, first));
     }
-    const best = new Map<number, CutOrder>();
-    const visit = (order: readonly number[][], changes: number): void => {
-      if (order.length === groups.length) {
-        const key = groups.indexOf(order[0]) * groups.length + groups.indexOf(order[order.length - 1]);
-        const known = best.get(key);
-        if (!known || changes < known.changes) best.set(key, { cuts: order.flat(), changes });
-        return;
-      }
-      for (const group of groups) {
-        if (order.includes(group)) continue;
-        const more = order.length === 0 ? 0 : changesBetween(problem, order[order.length - 1][0], group[0]);
-        visit([...order, group], changes + more);
-      }
-    };
-    visit([], 0);
-    return [...best.values()];
+    const between = groups.map((a) => groups.map((b) => changesBetween(problem, a[0], b[0])));
+    const best = new Map<number, { order: readonly number[]; changes: number }>();
+    for (const order of permutations(groups.length)) {
+      let changes = 0;
+      for (let n = 1; n < order.length; n++) changes += between[order[n - 1]][order[n]];
+      const key = order[0] * groups.length + order[order.length - 1];
+      const known = best.get(key);
+      if (!known || changes < known.changes) best.set(key, { order, changes });
+    }
+    return [...best.values()].map(({ order, changes }) => ({
+      cuts: order.flatMap((group) => groups[group]),
+      changes,
+    }));
   }
+}
+
+const PERMUTATIONS: number[][][] = [[[]]];
+
+/** All orders of 0 … count − 1, in the order of a dictionary. */
+function permutations(count: number): number[][] {
+  const known = PERMUTATIONS[count];
+  if (known) return known;
+  const all = Array.from({ length: count }, (_, first) => first).flatMap((first) =>
+    permutations(count - 1).map((rest) => [first, ...rest.map((n) => (n < first ? n : n + 1))]),
+  );
+  PERMUTATIONS[count] = all;
+  return all;
 }
 
 function nearest(problem: SessionProblem, groups: readonly number[][], first: number): CutOrder {
