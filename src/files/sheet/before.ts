@@ -14,23 +14,15 @@ import {
   WARN_TINT,
 } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
-import type { MessageCode } from '../../plan/messages.ts';
-import { sawLimitsOf, type SawLimit } from '../../plan/sawLimits.ts';
 import { lookOfTimber } from '../look.ts';
 import { sectionText } from './cover.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, length, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
+import { groupedMessages } from './warnings.ts';
 
 const DRAWING_MM = 52;
-
-/** Which message says what a limit of the saw says. */
-const MESSAGE_OF_LIMIT: Readonly<Record<SawLimit['limit'], MessageCode>> = {
-  angle: 'angle-out-of-range',
-  height: 'blank-too-tall',
-  face: 'face-not-flat',
-};
 
 export function addBefore(pages: SheetPages, source: SheetSource): void {
   const flow = new Flow(pages, 'Before the first cut');
@@ -38,13 +30,7 @@ export function addBefore(pages: SheetPages, source: SheetSource): void {
   flow.skip(DRAWING_MM + 2);
   if (source.messages.length > 0) {
     flow.heading('Look at this first');
-    const limits = sawLimitsOf(source.design);
-    for (const { level, code, slot, text } of source.messages) {
-      const remedies = limits.find(
-        (one) => one.slot === slot && MESSAGE_OF_LIMIT[one.limit] === code,
-      )?.remedies;
-      drawMessage(flow, level === 'warning', [text, ...(remedies ?? [])].join(' '));
-    }
+    for (const { level, text } of groupedMessages(source)) drawMessage(flow, level === 'warning', text);
   }
   flow.heading('Prepare');
   preparations(source).forEach((text, i) => flow.item(`${i + 1}`, text));
@@ -141,8 +127,6 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
       halo: TINT,
     });
   }
-  pen.text([end[0], 0], 'seen from the head', { size_pt: 7.5, align: 'center', colour: INK_FAINT });
-
   const left = 14 + (2 * radius) / n + 22;
   const side = pen.within([left, DRAWING_MM / 2 - 1], 1 / n);
   side.rectangle([0, -tall / 2], L, tall, { fill: TINT, stroke: EDGE });
@@ -166,9 +150,9 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   });
   for (const y of [-tall / 2, tall / 2]) side.line([-7.5 * n, y], [-1 * n, y], THIN);
   pen.text(
-    [left + L / n / 2, 0],
-    `1 : ${n}; blue: middles of the kerfs at the fence faces; all angles ${angles(source)}`,
-    { size_pt: 7.5, align: 'center', colour: INK_FAINT },
+    [0, 0],
+    `Seen from the head and from the side, 1 : ${n}. Blue: middles of the kerfs at the fence faces. Angles: ${angles(source)}.`,
+    { size_pt: 7.5, colour: INK_FAINT },
   );
   side.line([L, -tall / 2], [L, tall / 2], HIDDEN);
 }

@@ -1,7 +1,7 @@
 /** The cover: the finished piece from the side and laid flat, what it is made of, what the work amounts to. */
 import { flatsOf } from '../drawing/faces.ts';
 import { AXIS, INK, INK_FAINT, INK_SOFT, RULE, WARN, WARN_TINT } from '../drawing/ink.ts';
-import type { Pen } from '../drawing/pen.ts';
+import type { Pen, Point } from '../drawing/pen.ts';
 import {
   cylinderProfile,
   drawBlockSide,
@@ -16,6 +16,7 @@ import type { Section } from '../../design/document.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
+import { groupedMessages } from './warnings.ts';
 import { TABLE_ROW_MM, columnsOf, drawTableHead, drawTableRow } from './table.ts';
 
 const GAP_MM = 14;
@@ -50,7 +51,7 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
     width,
     height: y - 1 - area.bottom - below,
   };
-  drawPictures(pen, source, picture);
+  drawPictures(pen, pages, source, picture);
   y = drawSets(pen, pages, source, picture.bottom - 5);
   drawTimbers(pen, pages, source, y - 7);
   drawWarnings(pen, pages, source);
@@ -74,8 +75,8 @@ function drawContents(pen: Pen, pages: SheetPages, top: number): void {
 /** Room under the pictures for captions, the head of the table, timbers, contents and the word on warnings. */
 const BELOW_MM = 54;
 
-function drawWarnings(pen: Pen, { area }: SheetPages, { messages }: SheetSource): void {
-  const count = messages.filter(({ level }) => level === 'warning').length;
+function drawWarnings(pen: Pen, { area }: SheetPages, source: SheetSource): void {
+  const count = groupedMessages(source).filter(({ level }) => level === 'warning').length;
   if (count === 0) return;
   const width = area.right - area.left;
   pen.rectangle([area.left, area.bottom + 1], width, 7, { fill: WARN_TINT });
@@ -120,6 +121,7 @@ function drawnProfile({ design, measures }: SheetSource): Profile | null {
 
 function drawPictures(
   pen: Pen,
+  { typeface }: SheetPages,
   source: SheetSource,
   { left, bottom, width, height }: { left: number; bottom: number; width: number; height: number },
 ): void {
@@ -135,38 +137,58 @@ function drawPictures(
   const mapWide = profile
     ? 2 * Math.PI * radius
     : flats.reduce((sum, flat) => sum + flat.to_mm - flat.from_mm, 0);
-  const scale =
-    SCALES.find(
-      (n) => (2 * radius + mapWide) / n + GAP_MM <= width && Math.max(tall, mapTall) / n <= height - 17,
-    ) ?? SCALES[SCALES.length - 1];
-  const spare = width - (2 * radius + mapWide) / scale - GAP_MM;
-  const side = left + radius / scale + spare / 4;
-  const map = left + width - mapWide / scale - spare / 4;
-  const base = bottom + 7 + (height - 17 - Math.max(tall, mapTall) / scale) / 2;
+  const sides = { wide: 2 * radius, tall };
+  const flat = { wide: mapWide, tall: mapTall };
+  const beside = bestScale(
+    (n) => (sides.wide + flat.wide) / n + GAP_MM <= width && Math.max(tall, mapTall) / n <= height - 17,
+  );
+  const above = bestScale(
+    (n) => Math.max(sides.wide, flat.wide) / n <= width && (tall + mapTall) / n <= height - 34,
+  );
+  const stacked = above < beside;
+  const n = Math.min(above, beside);
+  const spare = width - (sides.wide + flat.wide) / n - GAP_MM;
+  const rise = stacked
+    ? (height - 34 - (tall + mapTall) / n) / 2
+    : (height - 17 - Math.max(tall, mapTall) / n) / 2;
+  const side: Point = stacked
+    ? [left + width / 2, bottom + 9 + rise + mapTall / n + 17]
+    : [left + radius / n + spare / 4, bottom + 7 + rise];
+  const map: Point = stacked
+    ? [left + (width - mapWide / n) / 2, bottom + 9 + rise]
+    : [left + width - mapWide / n - spare / 4, bottom + 7 + rise];
   const facing = (FACING_DEG * Math.PI) / 180;
 
-  const sidePen = pen.within([side, base], 1 / scale);
-  const mapPen = pen.within([map, base], 1 / scale);
+  const sidePen = pen.within(side, 1 / n);
+  const mapPen = pen.within(map, 1 / n);
   if (profile) {
-    const lifted = sidePen.within([0, -z0]);
-    drawTurnedSide(lifted, measures.slots, profile, colours, facing);
+    drawTurnedSide(sidePen.within([0, -z0]), measures.slots, profile, colours, facing);
     drawUnrolled(mapPen, measures.slots, profile, colours, facing - Math.PI, mapWide);
   } else {
     drawBlockSide(sidePen, measures.slots, section, design.blank.length_mm, colours, FACING_DEG - 20);
     drawFlats(mapPen, measures.slots, section, design.blank.length_mm, colours);
   }
   for (const [from, to] of [
-    [base - 5, base - 1],
-    [base + tall / scale + 1, base + tall / scale + 5],
+    [side[1] - 5, side[1] - 1],
+    [side[1] + tall / n + 1, side[1] + tall / n + 5],
   ])
-    pen.line([side, from], [side, to], AXIS);
-  drawMapLetters(pen, source, profile !== null, map, base, mapWide / scale, mapTall / scale);
+    pen.line([side[0], from], [side[0], to], AXIS);
+  drawMapLetters(pen, source, profile !== null, map, mapWide / n, mapTall / n);
   const caption = { size_pt: 7, colour: INK_FAINT } as const;
-  pen.text([left, base - 9], `Side view, 1 : ${scale}. Foot below.`, caption);
+  pen.text(
+    [stacked ? left : Math.max(left, side[0] - radius / n), side[1] - 9],
+    `Side view, 1 : ${n}. Foot below.`,
+    caption,
+  );
   const unrolled = profile
-    ? `The outside laid flat, 1 : ${scale} at the widest: round it across, along it up.`
-    : `The faces side by side, 1 : ${scale}.`;
-  pen.text([map, base - 9], unrolled, caption);
+    ? `The outside laid flat, 1 : ${n} at the widest: round it across, along it up.`
+    : `The faces side by side, 1 : ${n}.`;
+  const start = Math.min(map[0], left + width - typeface.width_mm(unrolled, 7));
+  pen.text([stacked ? left : start, map[1] - 9], unrolled, caption);
+}
+
+function bestScale(fits: (n: number) => boolean): number {
+  return SCALES.find(fits) ?? SCALES[SCALES.length - 1];
 }
 
 /** Where the faces of the blank lay, under the map. */
@@ -174,8 +196,7 @@ function drawMapLetters(
   pen: Pen,
   { section }: SheetSource,
   turned: boolean,
-  left: number,
-  base: number,
+  [left, base]: Point,
   width: number,
   height: number,
 ): void {

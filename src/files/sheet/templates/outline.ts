@@ -131,7 +131,7 @@ function drawDiameters(pen: Pen, { design }: SheetSource, form: FormMeasures): v
   shown.forEach(({ z, r }, i) => {
     pen.line([-4, places[i]], [0, z], FAINT);
     pen.line([0, z], [r, z], FAINT);
-    pen.text([-4.6, places[i] - 0.9], `⌀ ${length(2 * r, design.unit)}`, {
+    pen.text([-4.6, places[i] - 0.9], `Ø ${length(2 * r, design.unit)}`, {
       size_pt: 7,
       align: 'right',
       colour: INK,
