@@ -4,7 +4,7 @@
  *
  * The two mid-planes meet in a line p = a + s d (elementary); on a frustum x² + y² = r(z)² makes that a
  * quadratic in s. Points on a joint of two frusta are found from both sides and counted once; so is a
- * tangency, whose two roots part by no more than rounding makes of them. A line that runs within a flat ring
+ * tangency: a line within SAME_MM of touching the surface. A line that runs within a flat ring
  * of the outside crosses at the ring's edges.
  */
 import { azimuthOf } from '../geometry/angle.ts';
@@ -23,9 +23,6 @@ export interface Crossing {
   readonly azimuth_deg: number;
   readonly radius_mm: number;
 }
-
-/** Two crossings of one pair closer than this, as a share of the radius, are one point of touch. */
-const TOUCH = 2e-6;
 
 /** All crossings, by under, over, z, azimuth. */
 export function crossingsOf(slots: readonly Slot[], profile: Profile): Crossing[] {
@@ -71,7 +68,8 @@ function meetingPoints(a: Slot, b: Slot, frusta: readonly Frustum[], rMost: numb
     if (Math.min(frustum.za_mm, end) > zHigh || Math.max(frustum.za_mm, end) < zLow) continue;
     for (const p of meet(start, d, frustum)) {
       if (dot(a.stopNormal, p) > a.stop_mm + SAME_MM || dot(b.stopNormal, p) > b.stop_mm + SAME_MM) continue;
-      const reach = TOUCH * (1 + frustum.ra_mm + frustum.dr_mm);
+      // A line SAME_MM inside a circle meets it in two points √(8 r · SAME_MM) apart.
+      const reach = 2 * Math.sqrt(8 * rMost * SAME_MM);
       if (!points.some((q) => norm(subtract(p, q)) <= reach)) points.push(p);
     }
   }
@@ -98,18 +96,20 @@ function meet(origin: Vec3, d: Vec3, frustum: Frustum): Vec3[] {
   const c0 = a[0] * a[0] + a[1] * a[1] - r0 * r0;
   const zLow = Math.min(za, za + dz) - SAME_MM;
   const zHigh = Math.max(za, za + dz) + SAME_MM;
-  return roots(c2, c1, c0)
+  // What a shift of the surface by SAME_MM makes of the discriminant.
+  const blur = 2 * SAME_MM * (Math.abs(c2) * (ra + dr) + Math.abs(c1 * r1));
+  return roots(c2, c1, c0, blur)
     .map((s) => add(a, scale(d, s)))
     .filter((p) => p[2] >= zLow && p[2] <= zHigh && ra + m * (p[2] - za) >= -SAME_MM);
 }
 
 /**
- * Real roots of c2 s² + 2 c1 s + c0 = 0; one where they part by less than rounding can tell. Where c2 = 0 one
- * of them is not finite, and no point of any frustum.
+ * Real roots of c2 s² + 2 c1 s + c0 = 0, one where the discriminant is within `blur` of 0. Where c2 = 0 one of
+ * them is not finite, and no point of any frustum.
  */
-function roots(c2: number, c1: number, c0: number): number[] {
+function roots(c2: number, c1: number, c0: number, blur: number): number[] {
   const discriminant = c1 * c1 - c2 * c0;
-  if (Math.abs(discriminant) <= 1e-13 * (c1 * c1 + Math.abs(c2 * c0))) return [-c1 / c2];
+  if (Math.abs(discriminant) <= blur) return [-c1 / c2];
   if (discriminant < 0) return [];
   const root = Math.sqrt(discriminant);
   const sum = c1 > 0 ? -(c1 + root) : root - c1;

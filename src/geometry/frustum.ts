@@ -138,11 +138,11 @@ export function alongGenerator(frustum: Frustum, space: HalfSpace, psi: number, 
   return whereLinearNotPositive(start, step, 0, 1);
 }
 
-/** t of the curve at ψ, kept in [0, 1]. */
+/** t of the curve at ψ, kept in [0, 1]; within 1e-12 of an end it is the end. */
 export function cutParameter(cut: Cut, psi: number): number {
   const cosine = Math.cos(psi);
   const t = (cut.c - cut.p * cosine) / (cut.q + cut.w * cosine);
-  return t < 0 ? 0 : t > 1 ? 1 : t;
+  return t < 1e-12 ? 0 : t > 1 - 1e-12 ? 1 : t;
 }
 
 /** How a half-space lies along a curve. */

@@ -56,11 +56,15 @@ test('random pieces: every part agrees with rows of arcs, and the parts add up',
     const piece = randomPiece(SEED + n);
     const cover = coverageOf(piece.slots, piece.profile);
     const parts = [...cover.strips_mm2, cover.body_mm2];
-    const rows = areasByRows(piece, 1500);
-    const off = Math.max(...parts.map((area, i) => Math.abs(area - rows[i]) / cover.outside_mm2));
+    // Midpoints over 1500 rows: kinks and ends of bands leave some 1e-5, at worst 1e-3, less with more rows; a
+    // wrong border would stay.
+    let off = Infinity;
+    for (let rows = 1500; off > 1e-4 && rows < 100_000; rows *= 6) {
+      const counted = areasByRows(piece, rows);
+      off = Math.max(...parts.map((area, i) => Math.abs(area - counted[i]) / cover.outside_mm2));
+    }
     worst = Math.max(worst, off);
-    // Midpoints over 1500 rows: kinks and ends of bands leave some 1e-5; a wrong border leaves far more.
-    expect(off, `randomPiece(${SEED + n})`).toBeLessThan(3e-4);
+    expect(off, `randomPiece(${SEED + n})`).toBeLessThan(1e-4);
     expect(Math.abs(parts.reduce((a, b) => a + b) / cover.outside_mm2 - 1)).toBeLessThan(1e-12);
     expect(Math.min(...parts)).toBeGreaterThanOrEqual(-1e-9 * cover.outside_mm2);
   }
