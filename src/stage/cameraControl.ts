@@ -4,13 +4,16 @@
  */
 import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
+import { sectionGeometry } from '../blank/section.ts';
+import type { Blank } from '../design/document.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import { toDrawn } from '../meshes/mesh.ts';
 import type { CameraPreset, StageProps } from './props.ts';
 import type { StageCamera, StageScene } from './stageScene.ts';
 
 const FIELD_DEG = 26;
 /** Room left around the blank, as a share of the picture. */
-const MARGIN = 1.04;
+const MARGIN = 1.1;
 
 export class CameraControl {
   readonly target = new Vector3();
@@ -51,20 +54,18 @@ export class CameraControl {
     if (width === 0 || height === 0) return;
     const boxes = scene.viewports(width, height).map(([, , box]) => box);
     const aspect = Math.min(...boxes.map((box) => box.width / box.height));
-    const blanks = props.variants.map(({ design }) => design.blank);
-    const length_mm = Math.max(...blanks.map((blank) => blank.length_mm));
-    const width_mm = Math.max(...blanks.map((b) => Math.max(b.section.width_mm, b.section.depth_mm ?? 0)));
+    const corners = props.variants.flatMap(({ design }) => blankCorners(design.blank));
     this.project(props.view.projection);
-    const size = `${length_mm}/${width_mm}/${Math.round(aspect * 20)}`;
+    const size = `${corners.map((corner) => corner.toArray().join(' ')).join()}/${Math.round(aspect * 20)}`;
     const { preset, nonce } = props.view.camera;
     const wanted = `${preset}/${nonce}`;
     if (wanted !== this.preset || this.fitted === '') {
       this.preset = wanted;
       this.fitted = size;
-      this.aim(preset, props, scene, length_mm, width_mm, aspect);
+      this.aim(preset, props, scene, corners, aspect);
     } else if (size !== this.fitted) {
       this.fitted = size;
-      this.fit(this.direction(), length_mm, width_mm, aspect);
+      this.fit(this.direction(), corners, aspect);
     }
   }
 
@@ -112,8 +113,7 @@ export class CameraControl {
     preset: CameraPreset,
     props: StageProps,
     scene: StageScene,
-    length_mm: number,
-    width_mm: number,
+    corners: readonly Vector3[],
     aspect: number,
   ): void {
     const shape = scene.variant(props.variants[0].key)?.shape;
@@ -133,20 +133,28 @@ export class CameraControl {
       sinDeg(elevation_deg),
       -sinDeg(azimuth_deg) * flat,
     );
-    this.fit(toward, length_mm, width_mm, aspect);
+    this.fit(toward, corners, aspect);
   }
 
-  /** Stands off so that the blank fills the picture, seen along `toward`. */
-  private fit(toward: Vector3, length_mm: number, width_mm: number, aspect: number): void {
-    const middle = length_mm / 2;
-    const elevation = Math.asin(Math.min(1, Math.max(-1, toward.y)));
-    const wide = width_mm * 1.15;
-    const tall = length_mm * Math.cos(elevation) + wide * Math.abs(Math.sin(elevation));
-    const halfHeight = (MARGIN / 2) * Math.max(tall, wide / aspect);
-    this.reach_mm = Math.hypot(length_mm, wide);
-    this.controls.target.set(0, middle, 0);
-    const distance = halfHeight / Math.tan((FIELD_DEG * Math.PI) / 360) + (wide / 2) * Math.cos(elevation);
-    this.camera.position.copy(this.controls.target).addScaledVector(toward, distance);
+  /** Stands off so that every corner of the blank is in the picture, seen along `toward`. */
+  private fit(toward: Vector3, corners: readonly Vector3[], aspect: number): void {
+    const top = Math.max(...corners.map((corner) => corner.y));
+    const target = new Vector3(0, top / 2, 0);
+    const side = new Vector3(toward.z, 0, -toward.x).normalize();
+    const up = new Vector3().crossVectors(toward, side);
+    const tangent = Math.tan((FIELD_DEG * Math.PI) / 360) / MARGIN;
+    let distance = 0;
+    let halfHeight = 0;
+    this.reach_mm = 0;
+    for (const corner of corners) {
+      const from = corner.clone().sub(target);
+      const half = Math.max(Math.abs(from.dot(up)), Math.abs(from.dot(side)) / aspect);
+      distance = Math.max(distance, from.dot(toward) + half / tangent);
+      halfHeight = Math.max(halfHeight, half * MARGIN);
+      this.reach_mm = Math.max(this.reach_mm, 2 * from.length());
+    }
+    this.controls.target.copy(target);
+    this.camera.position.copy(target).addScaledVector(toward, distance);
     this.controls.minDistance = this.reach_mm * 0.02;
     this.controls.maxDistance = distance * 6;
     if (this.camera instanceof OrthographicCamera) {
@@ -179,4 +187,16 @@ export class CameraControl {
     this.controls.update();
     this.changed();
   }
+}
+
+/** Corners of a blank at both ends, drawn frame. */
+function blankCorners(blank: Blank): Vector3[] {
+  const section = sectionGeometry(blank.section);
+  const around = section.round
+    ? Array.from({ length: 16 }, (_, i) => {
+        const r = section.inscribedRadius_mm;
+        return [r * cosDeg(22.5 * i), r * sinDeg(22.5 * i)] as const;
+      })
+    : section.corners_mm;
+  return around.flatMap(([x, y]) => [0, blank.length_mm].map((z) => new Vector3(...toDrawn([x, y, z]))));
 }

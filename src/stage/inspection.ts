@@ -7,6 +7,7 @@ import {
   WebGLRenderTarget,
   type WebGLRenderer,
 } from 'three';
+import type { Vec3 } from '../geometry/vector.ts';
 import { toDrawn } from '../meshes/mesh.ts';
 import type { CameraControl } from './cameraControl.ts';
 import type { FrameLoop } from './frameLoop.ts';
@@ -14,6 +15,7 @@ import { MODE } from './material.ts';
 import { readPicture } from './picture.ts';
 import type { StageInspection } from './props.ts';
 import type { StageScene } from './stageScene.ts';
+import type { VariantScene } from './variantScene.ts';
 
 /** How far in front of a point something may be hit and the point still count as seen, mm: the facets' own error. */
 const SEEN_MM = 0.3;
@@ -25,6 +27,25 @@ export function inspection(
   loop: FrameLoop,
 ): StageInspection {
   const raycaster = new Raycaster();
+  const first = (): VariantScene => {
+    const [entry] = scene.viewports(1, 1);
+    if (!entry) throw new Error('the stage shows nothing');
+    return entry[1];
+  };
+  const placeOf = (point: Vec3, width_px: number, height_px: number) => {
+    const [[, variant, box]] = scene.viewports(width_px, height_px);
+    scene.aimCamera(camera.camera, box.width / box.height);
+    camera.prepare();
+    variant.root.updateMatrixWorld(true);
+    const world = new Vector3(...toDrawn(point)).applyMatrix4(variant.root.matrixWorld);
+    const projected = world.clone().project(camera.camera);
+    return {
+      world,
+      at: new Vector2(projected.x, projected.y),
+      x_px: box.x + ((projected.x + 1) / 2) * box.width,
+      y_px: height_px - box.y - ((projected.y + 1) / 2) * box.height,
+    };
+  };
   return {
     materials(width_px, height_px) {
       const { data } = readPicture(renderer, scene, camera, { width_px, height_px }, MODE.number);
@@ -33,18 +54,15 @@ export function inspection(
       return out;
     },
     see(point, width_px, height_px) {
-      for (const [, variant, box] of scene.viewports(width_px, height_px)) {
-        scene.aimCamera(camera.camera, box.width / box.height);
-        camera.prepare();
-        variant.root.updateMatrixWorld(true);
-        const world = new Vector3(...toDrawn(point)).applyMatrix4(variant.root.matrixWorld);
-        const at = world.clone().project(camera.camera);
-        raycaster.setFromCamera(new Vector2(at.x, at.y), camera.camera);
-        const [hit] = raycaster.intersectObject(variant.main.object, false);
-        if (!hit || Math.abs(hit.point.distanceTo(world)) > SEEN_MM) return null;
-        return [box.x + ((at.x + 1) / 2) * box.width, height_px - box.y - ((at.y + 1) / 2) * box.height];
-      }
-      return null;
+      const { world, at, x_px, y_px } = placeOf(point, width_px, height_px);
+      raycaster.setFromCamera(at, camera.camera);
+      const [hit] = raycaster.intersectObject(first().main.object, false);
+      const inPicture = x_px > 1 && y_px > 1 && x_px < width_px - 1 && y_px < height_px - 1;
+      return inPicture && hit && hit.point.distanceTo(world) <= SEEN_MM ? [x_px, y_px] : null;
+    },
+    place(point, width_px, height_px) {
+      const { x_px, y_px } = placeOf(point, width_px, height_px);
+      return [x_px, y_px];
     },
     time(kind, width_px, height_px) {
       const target = new WebGLRenderTarget(width_px, height_px, {

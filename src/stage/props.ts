@@ -120,6 +120,8 @@ export interface StageInspection {
   materials(width_px: number, height_px: number): Int16Array;
   /** Where a point of the piece (lathe frame, mm) falls in a picture of that size; null where it is hidden. */
   see(point: Vec3, width_px: number, height_px: number): readonly [x_px: number, y_px: number] | null;
+  /** Where a point (lathe frame, mm) falls in a picture of that size, hidden or not. */
+  place(point: Vec3, width_px: number, height_px: number): readonly [x_px: number, y_px: number];
   /** Time of one frame drawn to the end, ms. `flat`: the same mesh and light in one colour. */
   time(kind: 'picture' | 'moving' | 'flat', width_px: number, height_px: number): number;
   /** What the renderer keeps on the card. */

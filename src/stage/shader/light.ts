@@ -49,7 +49,7 @@ float cone(vec3 T, vec3 L, vec3 V, float width) {
   return exp(-s * s / (2.0 * width * width));
 }
 
-vec3 shade(vec3 albedo, vec3 N, vec3 T, vec3 V, float silk, float open, float sun) {
+vec3 shade(vec3 albedo, vec3 N, vec3 T, vec3 V, float silk, float polish, float open, float sun) {
   float nv = clamp(dot(N, V), 0.0, 1.0);
   // Light that leaves the wood again has been coloured by it: dark corners of a warm wood stay warm.
   vec3 openC = open / (open + (1.0 - open) * (1.0 - 0.55 * albedo));
@@ -58,7 +58,7 @@ vec3 shade(vec3 albedo, vec3 N, vec3 T, vec3 V, float silk, float open, float su
   float rimN = broad(dot(N, RIM), 0.1);
   vec3 sky = mix(uGround, uSky, 0.5 + 0.5 * N.y);
   vec3 direct = uKey * keyN + (uFill * fillN + uRim * rimN) * open;
-  float silkK = uSilk * silk;
+  float silkK = uSilk * silk * polish;
   vec3 fibre = uKey * (cone(T, KEY, V, 0.16) * keyN) + uFill * (cone(T, FILL, V, 0.16) * fillN * open);
   vec3 c = albedo * (direct * (1.0 - 0.35 * silkK) + sky * openC);
   c += silkK * fibre * mix(albedo, sqrt(albedo), 0.5) * 0.95;
@@ -66,7 +66,7 @@ vec3 shade(vec3 albedo, vec3 N, vec3 T, vec3 V, float silk, float open, float su
   vec3 R = reflect(-V, N);
   float fresnel = 0.04 + (max(1.0 - uRough, 0.04) - 0.04) * pow(1.0 - nv, 5.0);
   float hidden = clamp(pow(nv + open, 1.5) - 1.0 + open, 0.0, 1.0);
-  c += reflected(R, 0.08 + 0.9 * uRough) * fresnel * uCoat * hidden * mix(0.35, 1.0, sun);
+  c += reflected(R, 0.08 + 0.9 * uRough) * fresnel * uCoat * polish * hidden * mix(0.35, 1.0, sun);
   return c;
 }
 

@@ -131,10 +131,11 @@ void main() {
 
   vec3 N = normalize(vNormal);
   vec3 V = uView == vec3(0.0) ? normalize(uEye - vRig) : uView;
-  float open = vOpen * kerfOpen(p);
+  float kerf = kerfOpen(p);
+  float open = vOpen * kerf;
   float sun = dot(N, KEY) > -0.2 ? sunAt(vRig, N) : 0.0;
   if (uMode == 2) {
-    vec3 flatColour = shade(vec3(0.35, 0.22, 0.12), N, uModel * vec3(0.0, 0.0, 1.0), V, 0.5, open, sun);
+    vec3 flatColour = shade(vec3(0.35, 0.22, 0.12), N, uModel * vec3(0.0, 0.0, 1.0), V, 0.5, 1.0, open, sun);
     outColour = vec4(encode(neutral(flatColour * uExposure)), uOpacity);
     return;
   }
@@ -179,7 +180,9 @@ void main() {
     else if (paint.slot >= 0) albedo = mix(albedo, vec3(dot(albedo, vec3(0.3, 0.6, 0.1))), 0.35) * 0.82;
   }
   vec3 T = normalize(uModel * fibre);
-  vec3 c = shade(albedo, N, T, V, silk, open, sun);
+  // Freshly sawn faces have no finish yet.
+  float polish = kerf < 1.0 ? 0.0 : 1.0;
+  vec3 c = shade(albedo, N, T, V, silk, polish, open, sun * kerf);
   if (uHighlight >= 0 && paint.slot == uHighlight) c += vec3(0.10, 0.06, 0.015);
   outColour = vec4(encode(neutral(c * uExposure)), uOpacity);
 }
