@@ -351,12 +351,14 @@ function drawLetters(
   const turn = (lean * 180) / Math.PI;
   const readable = (angle: number) => (angle > 90 ? angle - 180 : angle <= -90 ? angle + 180 : angle);
   const small = { size_pt: 9, weight: 'semibold', align: 'center', colour: INK, angle_deg: turn } as const;
-  if (setup.face) pen.text([x, -4.3 * mm], setup.face, small);
-  if (setup.entry_face) pen.text([x, -depth + 2 * mm], setup.entry_face, small);
+  // On a thin blank the three letters stand beside one another instead of in a column.
+  const aside = depth < 18 * mm ? 3.6 * mm : 0;
+  if (setup.face) pen.text([x - aside, -4.3 * mm], setup.face, small);
+  if (setup.entry_face) pen.text([x - aside, -depth + 2 * mm], setup.entry_face, small);
   const up = faceUp(design, setup).letter;
   if (up) {
-    pen.circle([x, -depth / 2], 3.4 * mm, { fill: PAPER, stroke: THIN });
-    pen.text([x, -depth / 2 - 1.5 * mm], up, { ...small, size_pt: 12 });
+    pen.circle([x + aside, -depth / 2], 3.4 * mm, { fill: PAPER, stroke: THIN });
+    pen.text([x + aside, -depth / 2 - 1.5 * mm], up, { ...small, size_pt: 12 });
   }
   const [left, right] = headIsRight(setup) ? ['foot', 'head'] : ['head', 'foot'];
   const angle_deg = readable(turn + 90);

@@ -113,6 +113,9 @@ function points(length_mm: number): number {
   return Math.round((length_mm / MM_PER_PT) * 1e3) / 1e3 + 0;
 }
 
+/** Sines and cosines to six places: engines differ in the last digit of theirs, and the bytes must not. */
+const sixth = (value: number) => Math.round(value * 1e6) / 1e6 + 0;
+
 class PagePrinter {
   readonly #page: PDFPage;
   readonly #typeface: Typeface;
@@ -184,7 +187,7 @@ class PagePrinter {
     const operators: PDFOperator[] = [
       beginText(),
       setFillingRgbColor(...srgbComponents(colour)),
-      setTextMatrix(cos, sin, -sin, cos, x, y),
+      setTextMatrix(sixth(cos), sixth(sin), sixth(-sin), sixth(cos), x, y),
     ];
     for (const run of this.#typeface.runs(text, weight)) {
       operators.push(setFontAndSize(this.#key(run.face), size_pt), this.#shown(run.face, run.text));
