@@ -19,8 +19,13 @@ export interface ReadPage {
   readonly height_mm: number;
   /** Runs of text joined by spaces, in the order of the page. */
   readonly text: string;
-  /** Each piece of text and where its baseline begins. */
-  readonly words: readonly { readonly text: string; readonly at: Point }[];
+  /** Each piece of text, where its baseline begins, how wide it is and whether it stands level. */
+  readonly words: readonly {
+    readonly text: string;
+    readonly at: Point;
+    readonly width_mm: number;
+    readonly level: boolean;
+  }[];
   readonly paths: readonly ReadPath[];
 }
 
@@ -52,6 +57,8 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
             {
               text: item.str,
               at: [Number(item.transform[4]) * MM, Number(item.transform[5]) * MM] as const,
+              width_mm: item.width * MM,
+              level: Number(item.transform[1]) === 0,
             },
           ]
         : [],
