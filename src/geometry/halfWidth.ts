@@ -91,7 +91,7 @@ function rootOfProduct(a0: number, a1: number, b0: number, b1: number, depth: nu
     const b = (b0 + b1) / 2;
     return (rootOfProduct(a0, a, b0, b, depth + 1) + rootOfProduct(a, a1, b, b1, depth + 1)) / 2;
   }
-  if (steepB) return rootOfProduct(b0, b1, a0, a1, depth);
+  if (steepB && !steepA) return rootOfProduct(b0, b1, a0, a1, depth);
   const { nodes, weights } = RULE;
   let sum = 0;
   if (!steepA) {
