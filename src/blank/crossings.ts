@@ -79,13 +79,16 @@ function meetingPoints(a: Slot, b: Slot, frusta: readonly Frustum[], rMost: numb
 /** Points of a line (d of length 1) on a frustum, its ends included. */
 function meet(origin: Vec3, d: Vec3, frustum: Frustum): Vec3[] {
   const { za_mm: za, ra_mm: ra, dz_mm: dz, dr_mm: dr } = frustum;
-  // Counted from the line's nearest point to the frustum's end, so that the quadratic keeps its digits.
-  const a = add(origin, scale(d, d[2] * za - dot(origin, d)));
-  if (dz === 0) {
-    if (Math.abs(d[2]) < 1e-12) return [];
-    const p = add(a, scale(d, (za - a[2]) / d[2]));
-    const r = Math.hypot(p[0], p[1]);
-    return r >= ra - SAME_MM && r <= ra + dr + SAME_MM ? [p] : [];
+  const isFlat = Math.abs(dz) < SAME_MM;
+  if (isFlat && Math.abs(d[2]) < 1e-12) return [];
+  // Counted from the line's point at the height of the frustum's end, or nearest to the axis there, so that the
+  // quadratic keeps its digits.
+  const atHeight = Math.abs(dz) < dr && Math.abs(d[2]) > 1e-3;
+  const shift = isFlat || atHeight ? (za - origin[2]) / d[2] : d[2] * za - dot(origin, d);
+  const a = add(origin, scale(d, shift));
+  if (isFlat) {
+    const r = Math.hypot(a[0], a[1]);
+    return r >= ra - SAME_MM && r <= ra + dr + SAME_MM ? [a] : [];
   }
   const m = dr / dz;
   // r(z) along the line is r0 + r1 s.
