@@ -6,7 +6,7 @@ import { count, timberName } from '../panels/moments/momentText.ts';
 import { Segmented } from '../panels/fields/Segmented.tsx';
 import type { Finish, StageHandle } from '../stage/props.ts';
 import { useApp } from './AppContext.ts';
-import { download, fileNameOf, FILE_ENDING } from './openSave.ts';
+import { download, fileStemOf } from '../files/download.ts';
 
 const FINISHES: readonly { value: Finish; name: string }[] = [
   { value: 'raw', name: 'Raw' },
@@ -29,7 +29,7 @@ export function ShowBar({ stage }: { stage: React.RefObject<StageHandle | null> 
     setBusy(true);
     try {
       const picture = await handle.capture({ width_px: PICTURE_PX, height_px: PICTURE_PX });
-      download(picture, fileNameOf(design).replace(FILE_ENDING, '.png'));
+      download(picture, `${fileStemOf(design)}.png`);
     } catch (error) {
       say(`No picture was saved: ${error instanceof Error ? error.message : String(error)}`);
     }

@@ -6,6 +6,7 @@ import { serializeDesign } from '../design/serialize.ts';
 import { parseDesign } from '../design/parse.ts';
 import type { Fault } from '../design/faults.ts';
 import type { Design } from '../design/document.ts';
+import { download, fileStemOf } from '../files/download.ts';
 import { MAX_FILE_BYTES } from '../design/limits.ts';
 
 export const FILE_ENDING = '.kerfweave.json';
@@ -32,15 +33,8 @@ export async function readDesignFile(file: File): Promise<Opened> {
   return { ok: false, fileName: file.name, faults: result.faults };
 }
 
-/** A file name that every system takes, from the design's name. */
 export function fileNameOf(design: Design): string {
-  const stem = design.name
-    .normalize('NFKD')
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .toLowerCase()
-    .slice(0, 60);
-  return `${stem === '' ? 'design' : stem}${FILE_ENDING}`;
+  return `${fileStemOf(design)}${FILE_ENDING}`;
 }
 
 interface SaveFilePicker {
@@ -75,13 +69,4 @@ export async function saveDesignFile(design: Design): Promise<boolean> {
   }
   download(new Blob([text], { type: 'application/json' }), fileNameOf(design));
   return true;
-}
-
-export function download(blob: Blob, fileName: string): void {
-  const address = URL.createObjectURL(blob);
-  const link = document.createElement('a');
-  link.href = address;
-  link.download = fileName;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }

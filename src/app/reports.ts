@@ -23,7 +23,9 @@ export function followReports(store: AppStore): void {
       const known = reports.get(variant.design);
       if (known && variant.design !== design) next.set(variant.design, known);
     }
-    store.getState().setReports(next, state.state === 'ready' ? state.report : null);
+    store
+      .getState()
+      .setReports(next, state.state === 'ready' ? { design, report: state.report, plan: state.plan } : null);
   };
   const advance = async () => {
     timer = null;
@@ -40,7 +42,9 @@ export function followReports(store: AppStore): void {
       const answer = await worker.report(next);
       remember(
         next,
-        answer.ok ? { state: 'ready', report: answer.report } : { state: 'failed', reason: answer.reason },
+        answer.ok
+          ? { state: 'ready', report: answer.report, plan: answer.plan }
+          : { state: 'failed', reason: answer.reason },
       );
     } catch (error) {
       remember(next, { state: 'failed', reason: error instanceof Error ? error.message : String(error) });

@@ -10,8 +10,7 @@ import { faultLine, type Fault } from '../design/faults.ts';
 import { checkDesign } from '../design/parse.ts';
 import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
 import { newGesture } from '../panels/gesture.ts';
-import type { Report } from '../plan/report.ts';
-import type { Bench, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
+import type { Bench, LastReady, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
 
 export type ThemeChoice = 'light' | 'dark' | 'system';
@@ -65,7 +64,7 @@ export interface AppState extends Bench {
   readonly setRefused: (refused: Refused | null) => void;
   readonly say: (sentence: string | null) => void;
   readonly setKept: (kept: KeptState) => void;
-  readonly setReports: (reports: ReadonlyMap<Design, ReportState>, newest: Report | null) => void;
+  readonly setReports: (reports: ReadonlyMap<Design, ReportState>, newest: LastReady | null) => void;
   readonly setLetterKeys: (on: boolean) => void;
   readonly openDesign: (design: Design) => void;
   readonly renameDesign: (name: string) => void;
@@ -162,7 +161,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       position: lastPosition(design),
       playing: false,
       reports: new Map(),
-      lastReport: null,
+      lastReady: null,
       keysShown: false,
       refused: null,
       said: null,
@@ -204,9 +203,9 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         editWork(`open ${opened.name}`, () => next);
         set({ position: lastPosition(opened), selectedSet: opened.sets[0]?.id ?? null });
       },
-      compareAngles: (first_deg, second_deg) => {
-        editWork(`compare ${first_deg}° and ${second_deg}°`, (current) =>
-          angleVariants(activeDesign(current), first_deg, second_deg),
+      compareAngles: (of_deg, at_deg) => {
+        editWork(`compare ${at_deg.map(formatAngle).join(' and ')}`, (current) =>
+          angleVariants(activeDesign(current), of_deg, at_deg),
         );
         set({ view: { ...get().view, compare: true } });
       },
@@ -259,7 +258,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       setRefused: (refused) => set({ refused }),
       say: (said) => set({ said }),
       setKept: (kept) => set({ kept }),
-      setReports: (reports, newest) => set({ reports, lastReport: newest ?? get().lastReport }),
+      setReports: (reports, newest) => set({ reports, lastReady: newest ?? get().lastReady }),
       setLetterKeys: (letterKeys) => set({ letterKeys }),
     };
   });
@@ -288,17 +287,20 @@ function freshName(variants: readonly Variant[]): string {
     if (!variants.some(({ name }) => name === `Variant ${n}`)) return `Variant ${n}`;
 }
 
-function angleVariants(design: Design, first_deg: number, second_deg: number): Work {
-  const sets = design.sets.map((set) =>
-    set.angle_deg === first_deg ? { ...set, angle_deg: second_deg } : set,
-  );
-  return {
-    variants: [
-      { id: 'v1', name: formatAngle(first_deg), design },
-      { id: 'v2', name: formatAngle(second_deg), design: { ...design, sets } },
-    ],
-    active: 0,
-  };
+function angleVariants(design: Design, of_deg: number, at_deg: readonly [number, number]): Work {
+  const at = (angle_deg: number): Design =>
+    angle_deg === of_deg
+      ? design
+      : {
+          ...design,
+          sets: design.sets.map((set) => (set.angle_deg === of_deg ? { ...set, angle_deg } : set)),
+        };
+  const variants = at_deg.map((angle_deg, i) => ({
+    id: `v${i + 1}`,
+    name: formatAngle(angle_deg),
+    design: at(angle_deg),
+  }));
+  return { variants, active: Math.max(at_deg.indexOf(of_deg), 0) };
 }
 
 export function activeDesign(work: Work): Design {

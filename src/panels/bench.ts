@@ -5,6 +5,7 @@
 import { createContext, useContext } from 'react';
 import { useStore, type StoreApi } from 'zustand';
 import type { Design, DisplayUnit, SlotId } from '../design/document.ts';
+import type { WorkPlan } from './plan/workPlan.ts';
 import type { Report } from '../plan/report.ts';
 
 export const STATIONS = ['blank', 'rings', 'form', 'plan', 'show'] as const;
@@ -34,8 +35,14 @@ export type Pointed =
     };
 
 export type ReportState =
-  | { readonly state: 'ready'; readonly report: Report }
+  | { readonly state: 'ready'; readonly report: Report; readonly plan: WorkPlan }
   | { readonly state: 'failed'; readonly reason: string };
+
+export interface LastReady {
+  readonly design: Design;
+  readonly report: Report;
+  readonly plan: WorkPlan;
+}
 
 export interface Bench {
   readonly work: Work;
@@ -50,8 +57,8 @@ export interface Bench {
   readonly playing: boolean;
   /** Reports that are ready, by the document they were worked out for. */
   readonly reports: ReadonlyMap<Design, ReportState>;
-  /** The report that was ready last. */
-  readonly lastReport: Report | null;
+  /** What was ready last, and for which document. */
+  readonly lastReady: LastReady | null;
   /** Sets that drags and spacing leave alone; a matter of the screen, not of the design. */
   readonly lockedSets: ReadonlySet<string>;
 
@@ -66,8 +73,8 @@ export interface Bench {
   readonly setUnit: (unit: DisplayUnit) => void;
   /** Changes the work as a whole: variants added, renamed, chosen. */
   readonly editWork: (label: string, change: (work: Work) => Work, gesture?: string) => string | null;
-  /** Two variants side by side: the design as it is, and with the sets of the first angle at the second. */
-  readonly compareAngles: (first_deg: number, second_deg: number) => void;
+  /** Two variants side by side: the sets of one angle at each of two others. */
+  readonly compareAngles: (of_deg: number, at_deg: readonly [number, number]) => void;
   readonly addVariant: () => void;
   /** Which variant is edited; no undo step. */
   readonly chooseVariant: (index: number) => void;

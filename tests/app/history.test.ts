@@ -1,5 +1,5 @@
 /** Undo and redo: any run of changes, undone as often, gives back the first state itself. */
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from '../../src/app/history.ts';
 

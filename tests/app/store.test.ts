@@ -66,7 +66,7 @@ test('the finished piece stays finished when cuts are added, and a cut stays the
 });
 
 test('45° against 60° is one click and one undo step', () => {
-  state().compareAngles(45, 60);
+  state().compareAngles(45, [45, 60]);
   expect(state().work.variants.map(({ design }) => design.sets[0].angle_deg)).toEqual([45, 60]);
   expect(state().view.compare).toBe(true);
   state().undo();
@@ -75,7 +75,7 @@ test('45° against 60° is one click and one undo step', () => {
 });
 
 test('edits go to the variant that is chosen, and no more than four stand side by side', () => {
-  state().compareAngles(45, 60);
+  state().compareAngles(45, [45, 60]);
   state().chooseVariant(1);
   state().edit('web', (design) => updateSet(design, 'S1', { web_mm: 4 }));
   expect(state().work.variants.map(({ design }) => design.sets[0].web_mm)).toEqual([2.54, 4]);

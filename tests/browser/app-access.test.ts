@@ -2,7 +2,7 @@
  * The window on three sizes of screen: nothing runs over the edge, every control is reached by the keyboard,
  * targets are big enough, and axe (WCAG 2.2 A and AA) finds nothing on any screen, light or dark.
  */
-import AxeBuilder from '@axe-core/playwright';
+import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { testBrowser } from './harness/browser.ts';
@@ -99,20 +99,25 @@ test('axe finds nothing in dialogs, menus, messages and the comparison', async (
   expect(await faultsByAxe(page), 'comparison, fault, messages, section').toEqual([]);
 });
 
-/** What can be operated and is on screen, by a name that the tab walk gives as well. */
-const NAME_OF = `(element) => {
-  const own = element.getAttribute('aria-label') ?? element.textContent ?? '';
-  const labelled = element.labels?.[0]?.textContent ?? '';
-  return [element.tagName, own.trim() || labelled.trim() || element.className || element.id].join(' ').slice(0, 80);
-}`;
+/** Gives the page a function that names a control, for the list of all and for the walk alike. */
+async function teachNames(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    Reflect.set(window, 'nameOfControl', (element: HTMLInputElement) => {
+      const own = (element.getAttribute('aria-label') ?? element.textContent).trim();
+      const labelled = (element.labels?.[0]?.textContent ?? '').trim();
+      return `${element.tagName} ${own || labelled || element.id}`.slice(0, 80);
+    });
+  });
+}
 
 test.each(STATIONS)(
   'every control of the station %s is reached by the keyboard, with the focus in view',
   async (station) => {
     const page = await open(1440, 900);
     await goTo(page, station);
-    const expected = await page.evaluate((nameOf) => {
-      const name = new Function(`return ${nameOf}`)() as (element: Element) => string;
+    await teachNames(page);
+    const expected = await page.evaluate(() => {
+      const name = Reflect.get(window, 'nameOfControl') as (element: Element) => string;
       return [
         ...document.querySelectorAll('button, input, select, textarea, summary, a[href], [tabindex="0"]'),
       ]
@@ -122,14 +127,14 @@ test.each(STATIONS)(
         )
         .filter((element) => !element.closest('dialog:not([open])'))
         .map(name);
-    }, NAME_OF);
+    });
     expect(expected.length).toBeGreaterThan(10);
     const reached = new Set<string>();
     const unseen: string[] = [];
     for (let i = 0; i < expected.length + 10; i++) {
       await page.keyboard.press('Tab');
-      const at = await page.evaluate((nameOf) => {
-        const name = new Function(`return ${nameOf}`)() as (element: Element) => string;
+      const at = await page.evaluate(() => {
+        const name = Reflect.get(window, 'nameOfControl') as (element: Element) => string;
         const element = document.activeElement;
         if (!element || element === document.body) return null;
         const shown = [element, ...element.querySelectorAll('*')].some((part) => {
@@ -139,7 +144,7 @@ test.each(STATIONS)(
         const { top, bottom, left, right } = element.getBoundingClientRect();
         const inView = bottom > 0 && right > 0 && top < innerHeight && left < innerWidth;
         return { name: name(element), shown: shown && inView };
-      }, NAME_OF);
+      });
       if (!at) continue;
       reached.add(at.name);
       if (!at.shown) unseen.push(at.name);

@@ -2,8 +2,9 @@
  * The app as a maker uses it, in a real browser: a design from nothing, undo, files good and bad, a reload,
  * the line of moments, two variants, and the window without WebGL.
  */
-import type { Page } from 'playwright-core';
+import type { Download, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { parseDesign } from '../../src/design/parse.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
@@ -22,7 +23,7 @@ async function openWithoutWebGL(
       kind: string,
       ...rest: unknown[]
     ) {
-      return kind === 'webgl2' ? null : Reflect.apply(getContext, this, [kind, ...rest]);
+      return kind === 'webgl2' ? null : (Reflect.apply(getContext, this, [kind, ...rest]) as unknown);
     } as typeof HTMLCanvasElement.prototype.getContext;
   });
   await page.reload();
@@ -186,8 +187,8 @@ test('pointing at a band of the map gives the numbers of its ring', async () => 
   await openFourRings(page);
   await page.locator('.map-bands g[data-slot="S1.3"] path').dispatchEvent('pointerover', { bubbles: true });
   await page.getByRole('heading', { name: /^Ring S1\.3/ }).waitFor();
-  // Common practice values of the starter: a band of 0.040 in at 45° is 0.0566 in along the axis.
-  await page.getByText('0.0566 in').waitFor();
+  // k / sin θ: a kerf of 0.040 in at 45° is a band of 0.0566 in along the axis (docs/geometry.md, "Rings").
+  expect(await page.locator('.pointed dd').allTextContents()).toContain('0.0566 in');
 });
 
 test('the outline is edited by keyboard: a point moved, turned smooth, added and removed', async () => {
@@ -250,3 +251,29 @@ test('45° against 60° is one click: two pieces on the stage, and the table of 
   await expect.poll(() => value(page, 'Angle to the axis')).toBe('60°');
   expect(await table.count()).toBe(0);
 });
+
+test('the shop sheet and the design file are saved under the name of the design', async () => {
+  const page = await openWithoutWebGL({ url: '#/plan' });
+  await openFourRings(page);
+  const sheet = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Shop sheet, PDF' }).click();
+  const pdf = await sheet;
+  expect(pdf.suggestedFilename()).toBe('four-rings.pdf');
+  expect((await bytesOf(pdf)).subarray(0, 5).toString()).toBe('%PDF-');
+
+  // Without a save picker the file is a download; the picker itself cannot be driven from a test.
+  await page.evaluate(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
+  const file = page.waitForEvent('download');
+  await page.keyboard.press('Control+s');
+  const saved = await file;
+  expect(saved.suggestedFilename()).toBe('four-rings.kerfweave.json');
+  const parsed = parseDesign(await bytesOf(saved));
+  expect(parsed.ok && parsed.design).toEqual(fourRings({ name: 'Four rings' }));
+});
+
+async function bytesOf(download: Download): Promise<Buffer> {
+  const stream = await download.createReadStream();
+  const chunks: Buffer[] = [];
+  for await (const chunk of stream) chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks);
+}

@@ -1,11 +1,11 @@
 /** What the panels say: moments, azimuths, keys of the line of moments, messages in the maker's unit. */
 import { expect, test } from 'vitest';
 import { momentsOf } from '../../src/blank/moments.ts';
-import { inUnit } from '../../src/panels/messages/MessageList.tsx';
+import { inUnit } from '../../src/panels/messages/inUnit.ts';
 import { keyTarget } from '../../src/panels/moments/MomentLine.tsx';
 import { momentWords } from '../../src/panels/moments/momentText.ts';
 import { evenAzimuths, evenCount } from '../../src/panels/rings/AzimuthField.tsx';
-import { otherAngle } from '../../src/panels/rings/CompareAngles.tsx';
+import { anglePairs } from '../../src/panels/rings/CompareAngles.tsx';
 import { fourRings } from '../fixtures/designs.ts';
 
 const design = fourRings();
@@ -41,8 +41,13 @@ test('evenly spread azimuths are told from free ones', () => {
   expect(evenAzimuths(3, 350)).toEqual([350, 110, 230]);
 });
 
-test('the other angle of the comparison', () => {
-  expect([45, 50, 60].map(otherAngle)).toEqual([60, 60, 45]);
+test('45° against 60° is always offered, and the set at its own angle against 60°', () => {
+  expect(anglePairs(45)).toEqual([[45, 60]]);
+  expect(anglePairs(50)).toEqual([
+    [50, 60],
+    [45, 60],
+  ]);
+  expect(anglePairs(70)[0]).toEqual([60, 70]);
 });
 
 test('lengths in messages are read in the unit of the design', () => {

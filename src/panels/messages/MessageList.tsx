@@ -1,10 +1,9 @@
 /** What the maker must know before cutting: the engine's messages, warnings first, as a foot of the panel. */
 import { Info, TriangleAlert } from 'lucide-react';
-import type { DisplayUnit } from '../../design/document.ts';
-import { formatLength } from '../../design/lengthText.ts';
 import type { Message } from '../../plan/messages.ts';
 import { useBench } from '../bench.ts';
 import { count } from '../moments/momentText.ts';
+import { inUnit } from './inUnit.ts';
 import { useReport } from '../useReport.ts';
 import './messages.css';
 
@@ -60,10 +59,4 @@ function headline(warnings: readonly Message[], notes: readonly Message[]): stri
     notes.length > 0 ? count(notes.length, 'note') : '',
   ];
   return parts.filter((part) => part !== '').join(', ');
-}
-
-/** The engine words lengths as `12.3 mm`; a maker who works in inches reads them in inches. */
-export function inUnit(text: string, unit: DisplayUnit): string {
-  if (unit === 'mm') return text;
-  return text.replace(/(-?\d+(?:\.\d+)?) mm\b/g, (_, value: string) => formatLength(Number(value), unit));
 }

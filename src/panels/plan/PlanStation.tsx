@@ -1,42 +1,44 @@
 /** Station 4: how the saw is set for every cut, which cuts are glued together, and the strips to prepare. */
-import { useDeferredValue } from 'react';
 import type { Design } from '../../design/document.ts';
-import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
-import { momentsOf } from '../../blank/moments.ts';
-import type { Setup } from '../../plan/setups.ts';
+import { formatLength, formatThickness } from '../../design/lengthText.ts';
+import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
-import { count } from '../moments/momentText.ts';
-import { planFor, type Plan } from './planFor.ts';
+import { inUnit } from '../messages/inUnit.ts';
+import { useReport } from '../useReport.ts';
+import { Cautions } from './Cautions.tsx';
 import { SawSettings } from './SawSettings.tsx';
+import { Setups } from './Setups.tsx';
+import { ShopSheet } from './ShopSheet.tsx';
 import { StripList } from './StripList.tsx';
+import type { WorkPlan } from './workPlan.ts';
 import './plan.css';
 
 export function PlanStation() {
-  const current = useBench((bench) => bench.design);
-  const design = useDeferredValue(current);
+  const design = useBench((bench) => bench.design);
+  const { plan, planDesign, computing } = useReport();
   if (design.order.length === 0)
     return (
       <p className="group flush-top lede">There is nothing to saw yet: add a set at the Rings station.</p>
     );
-  const plan = planFor(design);
+  if (!plan || !planDesign) return <p className="group flush-top lede">Working out the plan …</p>;
   return (
-    <div data-stale={design !== current}>
-      <Summary design={design} plan={plan} />
-      <Setups design={design} plan={plan} />
-      <StripList design={design} setups={plan.setups} />
+    <div data-stale={computing}>
+      <ShopSheet design={design} />
+      <Summary design={planDesign} plan={plan} />
+      <Limits design={planDesign} plan={plan} />
+      <Setups design={planDesign} plan={plan} />
+      <StripList design={planDesign} plan={plan} />
+      <Accuracy design={planDesign} plan={plan} />
       <SawSettings design={design} />
-      <p className="group lede">
-        The manual of your machine, the rules where you work and trained practice come before this plan.
-      </p>
+      <Cautions plan={plan} />
     </div>
   );
 }
 
-function Summary({ design, plan }: { design: Design; plan: Plan }) {
-  const { sessions, longestChain, exact, bound } = plan.sessions;
-  const minutes = sessions.length * design.saw.clamp_minutes;
+function Summary({ design, plan }: { design: Design; plan: WorkPlan }) {
+  const { sessions, longestChain, exact, bound, changes } = plan.sessions;
   return (
-    <section className="group flush-top" aria-label="In short">
+    <section className="group" aria-label="In short">
       <dl className="facts">
         <dt>Cuts</dt>
         <dd>{plan.setups.length}</dd>
@@ -45,12 +47,56 @@ function Summary({ design, plan }: { design: Design; plan: Plan }) {
         <dt>Longest chain of cuts that wait for each other</dt>
         <dd>{longestChain}</dd>
         <dt>In clamps</dt>
-        <dd>{hours(minutes)}</dd>
+        <dd>{hours(sessions.length * design.saw.clamp_minutes)}</dd>
         <dt>Changes of fence and stop</dt>
-        <dd>{plan.sessions.changes}</dd>
+        <dd>{changes}</dd>
       </dl>
       {!exact && <p className="lede">The fewest glue-ups found; no plan can have fewer than {bound}.</p>}
+      <Choices design={design} plan={plan} />
     </section>
+  );
+}
+
+/** What it would bring to leave more slots open at once. */
+function Choices({ design, plan }: { design: Design; plan: WorkPlan }) {
+  const edit = useBench((bench) => bench.edit);
+  const worth = plan.choices.filter(
+    (choice, i) =>
+      i === 0 || choice.glueUps < plan.choices[i - 1].glueUps || choice.maxOpen === design.saw.max_open_slots,
+  );
+  if (worth.length < 2) return null;
+  return (
+    <table className="strips choices">
+      <caption>Slots open at once</caption>
+      <thead>
+        <tr>
+          <th scope="col">At most</th>
+          <th scope="col">Glue-ups</th>
+          <th scope="col">In clamps</th>
+        </tr>
+      </thead>
+      <tbody>
+        {worth.map((choice) => (
+          <tr key={choice.maxOpen}>
+            <th scope="row">
+              <button
+                type="button"
+                className="button"
+                aria-pressed={choice.maxOpen === design.saw.max_open_slots}
+                onClick={() =>
+                  edit('open slots', (current) => setSaw(current, { max_open_slots: choice.maxOpen }))
+                }
+              >
+                {choice.maxOpen}
+                <span className="visually-hidden"> open at most</span>
+              </button>
+            </th>
+            <td>{choice.exact ? choice.glueUps : `${choice.glueUps} found`}</td>
+            <td>{hours(choice.clampMinutes)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 
@@ -59,85 +105,46 @@ function hours(minutes: number): string {
   return `${Math.floor(minutes / 60)} h ${Math.round(minutes % 60)} min`;
 }
 
-function Setups({ design, plan }: { design: Design; plan: Plan }) {
-  const setPosition = useBench((bench) => bench.setPosition);
-  const point = useBench((bench) => bench.point);
-  const bySlot = new Map(plan.setups.map((setup) => [setup.slot, setup]));
-  const moments = momentsOf(design);
+/** What this saw cannot cut, and what would make it possible. */
+function Limits({ design, plan }: { design: Design; plan: WorkPlan }) {
+  if (plan.limits.length === 0) return null;
   return (
-    <section className="group" aria-label="Set-ups">
-      <h2>Set-ups in working order</h2>
-      <ol className="glue-ups">
-        {plan.sessions.sessions.map((session, s) => (
-          <li key={session.join(' ')}>
-            <h3>
-              Glue-up {s + 1}
-              <small>{count(session.length, 'cut')}</small>
-            </h3>
-            <ol>
-              {session.map((id) => {
-                const setup = bySlot.get(id);
-                if (!setup) throw new Error(`the sessions name ${id}, which no set-up has`);
-                const cut = design.order.indexOf(id);
-                return (
-                  <li key={id} className="setup" onPointerEnter={() => point({ kind: 'ring', slot: id })}>
-                    <button
-                      type="button"
-                      className="setup-head"
-                      title="Show this cut on the stage"
-                      onClick={() =>
-                        setPosition(
-                          moments.findIndex((moment) => moment.kind === 'cut' && moment.slot === cut),
-                        )
-                      }
-                    >
-                      <b>{id}</b>
-                      <span>{atFence(setup)}</span>
-                    </button>
-                    <SetupNumbers design={design} setup={setup} />
-                  </li>
-                );
-              })}
-            </ol>
+    <section className="group limits" aria-label="Beyond your saw">
+      <h2>Beyond your saw</h2>
+      <ul>
+        {plan.limits.map((limit) => (
+          <li key={`${limit.slot} ${limit.limit}`}>
+            <p>{inUnit(limit.text, design.unit)}</p>
+            <ul>
+              {limit.remedies.map((remedy) => (
+                <li key={remedy}>{inUnit(remedy, design.unit)}</li>
+              ))}
+            </ul>
           </li>
         ))}
-      </ol>
+      </ul>
     </section>
   );
 }
 
-function atFence(setup: Setup): string {
-  const face =
-    setup.face === null ? `${formatAngle(setup.fence_azimuth_deg)} (no face)` : `Face ${setup.face}`;
-  return `${face} at the fence, ${setup.stop_end} end to the stop`;
-}
-
-function SetupNumbers({ design, setup }: { design: Design; setup: Setup }) {
-  const { unit } = design;
-  const length = (value: number) => formatLength(value, unit);
-  const rows: readonly (readonly [string, string])[] = [
-    ['Fence to blade', formatAngle(setup.fence_angle_deg)],
-    ['From square', formatAngle(setup.protractor_deg)],
-    ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
-    ['Stop to kerf, near side', length(setup.stop_to_kerf_near_mm)],
-    ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
-    ['Thinnest web', formatThickness(setup.thinnest_web_mm, unit)],
-    ['Mark, fence face', length(setup.mark_fence_mm)],
-    ['Mark, entry face', length(setup.mark_entry_mm)],
-    ['Slot down the slope', length(setup.slot_depth_mm)],
-    [
-      'Strip',
-      `${formatThickness(setup.strip_thickness_mm, unit)} × ${length(setup.strip_depth_mm)} × ${length(setup.strip_length_mm)}`,
-    ],
-  ];
+function Accuracy({ design, plan }: { design: Design; plan: WorkPlan }) {
+  if (!plan.tolerance || plan.tolerance.length === 0) return null;
+  const worst = plan.tolerance.reduce((a, b) => (b.worst_mm > a.worst_mm ? b : a));
   return (
-    <dl className="setup-numbers">
-      {rows.map(([name, value]) => (
-        <div key={name} className={name === 'Strip' ? 'wide' : undefined}>
-          <dt>{name}</dt>
-          <dd>{value}</dd>
-        </div>
-      ))}
-    </dl>
+    <section className="group" aria-label="Accuracy">
+      <h2>Accuracy</h2>
+      <dl className="facts">
+        <dt>A ring can lie off its place by, at worst</dt>
+        <dd>{formatThickness(worst.worst_mm, design.unit)}</dd>
+        <dt>Likely, errors being independent</dt>
+        <dd>{formatThickness(worst.rss_mm, design.unit)}</dd>
+        <dt>Ring</dt>
+        <dd>{worst.slot}</dd>
+      </dl>
+      <p className="lede">
+        On the largest radius of the outside, with the fence true to {design.saw.angle_tolerance_deg}° and the
+        stop to {formatLength(design.saw.stop_tolerance_mm, design.unit)}.
+      </p>
+    </section>
   );
 }

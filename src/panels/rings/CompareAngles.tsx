@@ -4,22 +4,29 @@ import type { Design } from '../../design/document.ts';
 import { formatAngle } from '../../design/lengthText.ts';
 import { useBench } from '../bench.ts';
 
-/** The angle that the button sets beside the design's own. */
-export function otherAngle(angle_deg: number): number {
-  return angle_deg === 60 ? 45 : 60;
+/** Pairs of angles worth a look for a set at an angle: 45° against 60° always, and its own against 60°. */
+export function anglePairs(angle_deg: number): readonly (readonly [number, number])[] {
+  const usual = [45, 60] as const;
+  if (angle_deg === 45 || angle_deg === 60) return [usual];
+  return [angle_deg < 60 ? [angle_deg, 60] : [60, angle_deg], usual];
 }
 
 export function CompareAngles({ design }: { design: Design }) {
   const selected = useBench((bench) => bench.selectedSet);
   const compareAngles = useBench((bench) => bench.compareAngles);
-  const angle_deg = (design.sets.find((set) => set.id === selected) ?? design.sets[0]).angle_deg;
-  const other_deg = otherAngle(angle_deg);
-  const [low, high] = [angle_deg, other_deg].sort((a, b) => a - b);
+  const { angle_deg } = design.sets.find((set) => set.id === selected) ?? design.sets[0];
   return (
-    <section className="group" aria-label="Compare">
-      <button type="button" className="button full" onClick={() => compareAngles(angle_deg, other_deg)}>
-        <Columns2 /> {formatAngle(low)} against {formatAngle(high)}
-      </button>
+    <section className="group compare-angles" aria-label="Compare">
+      {anglePairs(angle_deg).map(([low, high]) => (
+        <button
+          key={`${low} ${high}`}
+          type="button"
+          className="button full"
+          onClick={() => compareAngles(angle_deg, [low, high])}
+        >
+          <Columns2 /> {formatAngle(low)} against {formatAngle(high)}
+        </button>
+      ))}
     </section>
   );
 }

@@ -1,0 +1,46 @@
+/** One cut at the saw seen from above: the drawing of the shop sheet, on screen. */
+import { useMemo } from 'react';
+import type { Design } from '../../design/document.ts';
+import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
+import type { Item } from '../../files/drawing/pen.ts';
+import { Pen } from '../../files/drawing/pen.ts';
+import { drawSetup } from '../../files/drawing/setup.ts';
+import type { Setup } from '../../plan/setups.ts';
+import { timberById } from '../../timber/timbers.ts';
+import { slotsFor } from '../derived.ts';
+import { DrawingSvg } from './DrawingSvg.tsx';
+
+const WIDTH_MM = 104;
+const HEIGHT_MM = 66;
+
+export function SetupFigure({ design, setup }: { design: Design; setup: Setup }) {
+  const items = useMemo(() => figureOf(design, setup), [design, setup]);
+  return (
+    <DrawingSvg
+      items={items}
+      width_mm={WIDTH_MM}
+      height_mm={HEIGHT_MM}
+      label={`Cut ${setup.slot} seen from above: the blank against the fence, stop and blade`}
+    />
+  );
+}
+
+function figureOf(design: Design, setup: Setup): readonly Item[] {
+  const slots = slotsFor(design);
+  const index = slots.findIndex((slot) => slot.id === setup.slot);
+  const colour = (id: string) => timberById(id)?.srgb ?? '#888888';
+  const pen = new Pen();
+  drawSetup(pen, WIDTH_MM, HEIGHT_MM, {
+    design,
+    setup,
+    slot: slots[index],
+    filled: slots.slice(0, index),
+    colours: { body: colour(design.blank.timber), timber: colour },
+    labels: {
+      angle: formatAngle(setup.fence_angle_deg),
+      stop: formatLength(setup.stop_to_kerf_center_mm, design.unit),
+      web: `web ${formatThickness(setup.blade_stop_mm, design.unit)}`,
+    },
+  });
+  return pen.items;
+}

@@ -1,0 +1,95 @@
+/** One entry per cut in working order, under its glue-up: the drawing and the numbers to set. */
+import { memo } from 'react';
+import { momentsOf } from '../../blank/moments.ts';
+import type { Design } from '../../design/document.ts';
+import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
+import type { Setup } from '../../plan/setups.ts';
+import { useBench } from '../bench.ts';
+import { count } from '../moments/momentText.ts';
+import { SetupFigure } from './SetupFigure.tsx';
+import type { WorkPlan } from './workPlan.ts';
+
+export const Setups = memo(function Setups({ design, plan }: { design: Design; plan: WorkPlan }) {
+  const setPosition = useBench((bench) => bench.setPosition);
+  const point = useBench((bench) => bench.point);
+  const bySlot = new Map(plan.setups.map((setup) => [setup.slot, setup]));
+  const moments = momentsOf(design);
+  return (
+    <section className="group" aria-label="Set-ups">
+      <h2>Set-ups in working order</h2>
+      <ol className="glue-ups">
+        {plan.sessions.sessions.map((session, s) => (
+          <li key={session.join(' ')}>
+            <h3>
+              Glue-up {s + 1}
+              <small>{count(session.length, 'cut')}</small>
+            </h3>
+            <ol>
+              {session.map((id) => {
+                const setup = bySlot.get(id);
+                if (!setup) throw new Error(`the sessions name ${id}, which no set-up has`);
+                const cut = design.order.indexOf(id);
+                return (
+                  <li key={id} className="setup" onPointerEnter={() => point({ kind: 'ring', slot: id })}>
+                    <button
+                      type="button"
+                      className="setup-head"
+                      title="Show this cut on the stage"
+                      onClick={() =>
+                        setPosition(
+                          moments.findIndex((moment) => moment.kind === 'cut' && moment.slot === cut),
+                        )
+                      }
+                    >
+                      <b>{id}</b>
+                      <span>{atFence(setup)}</span>
+                    </button>
+                    <SetupFigure design={design} setup={setup} />
+                    <SetupNumbers design={design} setup={setup} />
+                  </li>
+                );
+              })}
+            </ol>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+});
+
+function atFence(setup: Setup): string {
+  const face =
+    setup.face === null ? `${formatAngle(setup.fence_azimuth_deg)} (no face)` : `Face ${setup.face}`;
+  return `${face} at the fence, ${setup.stop_end} end to the stop`;
+}
+
+function SetupNumbers({ design, setup }: { design: Design; setup: Setup }) {
+  const { unit } = design;
+  const length = (value: number) => formatLength(value, unit);
+  const rows: readonly (readonly [string, string])[] = [
+    ['Fence to blade', formatAngle(setup.fence_angle_deg)],
+    ['From square', formatAngle(setup.protractor_deg)],
+    ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
+    ['Stop to kerf, near side', length(setup.stop_to_kerf_near_mm)],
+    ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
+    ['Thinnest web', formatThickness(setup.thinnest_web_mm, unit)],
+    ['Mark, fence face', length(setup.mark_fence_mm)],
+    ['Mark, entry face', length(setup.mark_entry_mm)],
+    ['Slot down the slope', length(setup.slot_depth_mm)],
+    ['Height under the guide', length(setup.cut_height_mm)],
+    [
+      'Strip',
+      `${formatThickness(setup.strip_thickness_mm, unit)} × ${length(setup.strip_depth_mm)} × ${length(setup.strip_length_mm)}`,
+    ],
+  ];
+  return (
+    <dl className="setup-numbers">
+      {rows.map(([name, value]) => (
+        <div key={name} className={name === 'Strip' ? 'wide' : undefined}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}

@@ -1,0 +1,48 @@
+/** The shop sheet as a PDF; what makes it is loaded when it is asked for. */
+import { FileDown } from 'lucide-react';
+import { useState } from 'react';
+import type { Design } from '../../design/document.ts';
+import type { PaperName } from '../../files/sheet/frame.ts';
+import { download, fileStemOf } from '../../files/download.ts';
+import { Segmented } from '../fields/Segmented.tsx';
+
+export function ShopSheet({ design }: { design: Design }) {
+  const [paper, setPaper] = useState<PaperName>(design.unit === 'in' ? 'letter' : 'a4');
+  const [busy, setBusy] = useState(false);
+  const [fault, setFault] = useState<string | null>(null);
+  const make = async () => {
+    setBusy(true);
+    setFault(null);
+    try {
+      const { shopSheetInBrowser } = await import('../../files/sheet/inBrowser.ts');
+      const bytes = await shopSheetInBrowser(design, paper);
+      download(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileStemOf(design)}.pdf`);
+    } catch (error) {
+      setFault(error instanceof Error ? error.message : String(error));
+    }
+    setBusy(false);
+  };
+  return (
+    <section className="group flush-top" aria-label="Shop sheet">
+      <div className="sheet-row">
+        <button type="button" className="button primary" disabled={busy} onClick={() => void make()}>
+          <FileDown /> {busy ? 'Drawing the sheet …' : 'Shop sheet, PDF'}
+        </button>
+        <Segmented
+          label="Paper"
+          value={paper}
+          choices={[
+            { value: 'letter', name: 'Letter' },
+            { value: 'a4', name: 'A4' },
+          ]}
+          onChange={setPaper}
+        />
+      </div>
+      {fault !== null && (
+        <p className="reason" role="alert">
+          The sheet was not made: {fault}
+        </p>
+      )}
+    </section>
+  );
+}
