@@ -18,15 +18,34 @@ export interface Section {
   readonly depth_mm?: number;
 }
 
+/** How the blank's wood grew. What is left out is derived: src/design/grain.ts. */
+export interface Grain {
+  /** The fibre runs along the lathe axis, or across it. */
+  readonly along: 'axis' | 'across';
+  /** Direction of a fibre that runs across. */
+  readonly azimuth_deg?: number;
+  /**
+   * Where the pith runs, from the middle of the blank, in the plane square to the fibre. axis: [x, y] of the lathe
+   * frame; across: [toward azimuth + 90°, toward the head].
+   */
+  readonly pith_mm?: readonly [number, number];
+}
+
 export interface Blank {
   readonly section: Section;
   readonly length_mm: number;
   readonly timber: string;
+  readonly grain?: Grain;
 }
+
+/** Direction of a strip's fibre: along the strip's length (the blade's direction), or down the slope of its slot. */
+export type StripGrain = 'length' | 'depth';
 
 export interface StripLayer {
   readonly timber: string;
   readonly thickness_mm: number;
+  /** Left out: along the length. */
+  readonly grain?: StripGrain;
 }
 
 export interface SlotSet {
@@ -41,6 +60,8 @@ export interface SlotSet {
   readonly kerf_mm: number;
   readonly web_mm: number;
   readonly strip: { readonly layers: readonly StripLayer[] };
+  /** Kept from changes by hand. */
+  readonly locked?: boolean;
   readonly notes?: string;
 }
 
@@ -65,11 +86,15 @@ export interface Hole {
   readonly z_mm?: number;
 }
 
+export type Finish = 'raw' | 'oiled' | 'gloss';
+
 export interface Form {
   readonly outline: readonly OutlinePoint[];
   /** The outline closes on itself off the axis (a bangle): its last point joins the first. */
   readonly loop?: boolean;
   readonly holes?: readonly Hole[];
+  /** Left out: oiled. */
+  readonly finish?: Finish;
 }
 
 export interface Saw {
@@ -96,6 +121,8 @@ export interface Design {
   readonly order: readonly SlotId[];
   /** null: the blank is left as it is. */
   readonly form: Form | null;
+  /** Colours `#rrggbb` to show timbers in, by the name of the timber. */
+  readonly colors?: Readonly<Record<string, string>>;
   readonly saw: Saw;
   readonly notes?: string;
 }

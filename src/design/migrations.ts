@@ -3,10 +3,11 @@
  * the document before it is checked, so it must leave alone what is not what it expects; the check that
  * follows names it. Steps are never changed once released (tests/fixtures keeps literal files of every version).
  */
+import { type JsonObject, placesOf } from './places.ts';
 
-export const CURRENT_VERSION = 1;
+export { isJsonObject, type JsonObject } from './places.ts';
 
-export type JsonObject = Readonly<Record<string, unknown>>;
+export const CURRENT_VERSION = 2;
 
 export interface Migration {
   /** The version that the step starts from; it ends one higher. */
@@ -14,7 +15,41 @@ export interface Migration {
   readonly apply: (document: JsonObject) => JsonObject;
 }
 
-export const MIGRATIONS: readonly Migration[] = [];
+export const MIGRATIONS: readonly Migration[] = [
+  // Version 2 only adds fields that may be left out.
+  { from: 1, apply: (document) => document },
+];
+
+/** Fields that a later version added; `*` stands for every entry of a list. */
+const ADDED: readonly { readonly version: number; readonly fields: readonly (readonly string[])[] }[] = [
+  {
+    version: 2,
+    fields: [
+      ['blank', 'grain'],
+      ['sets', '*', 'strip', 'layers', '*', 'grain'],
+      ['sets', '*', 'locked'],
+      ['form', 'loop'],
+      ['form', 'holes'],
+      ['form', 'finish'],
+      ['colors'],
+    ],
+  },
+];
+
+export interface LaterField {
+  readonly path: readonly PropertyKey[];
+  /** The version that added it. */
+  readonly version: number;
+}
+
+/** Fields in a document of a version that only a later version has. */
+export function laterFields(document: JsonObject, version: number): LaterField[] {
+  return ADDED.filter((added) => added.version > version).flatMap((added) =>
+    added.fields.flatMap((field) =>
+      placesOf(document, field).map(({ path }) => ({ path, version: added.version })),
+    ),
+  );
+}
 
 /** The document as the current version writes it. `version` must be a whole number from 1 to `current`. */
 export function migrate(
@@ -30,9 +65,4 @@ export function migrate(
     migrated = { ...step.apply(migrated), version: from + 1 };
   }
   return migrated;
-}
-
-/** Whether a value is a JSON object (not a list, not null). */
-export function isJsonObject(value: unknown): value is JsonObject {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -1,7 +1,7 @@
 /**
  * Whether an outline is the edge of a solid: it encloses wood, meets the axis only at its ends, ends nearer
- * the head than it starts, and neither crosses nor touches itself. Checked on the same polyline that the
- * engine turns. Frame (z, r), mm.
+ * the head than it starts, and neither crosses nor touches itself. A loop keeps off the axis and runs from the
+ * foot along the outside first. Checked on the same polyline that the engine turns. Frame (z, r), mm.
  */
 import { flattenOutline, type OutlinePointLike, type Profile } from '../geometry/outline.ts';
 
@@ -12,13 +12,45 @@ const MAX_PIECES = 20_000;
 
 export interface CourseFault {
   readonly code:
-    'outline-crosses' | 'outline-touches' | 'outline-meets-axis' | 'outline-ends' | 'outline-empty';
+    | 'outline-crosses'
+    | 'outline-touches'
+    | 'outline-meets-axis'
+    | 'outline-ends'
+    | 'outline-empty'
+    | 'outline-direction';
   readonly message: string;
 }
 
-/** The first fault of an outline's course, or null. At least three points, the first and the last on the axis. */
-export function courseFault(outline: readonly OutlinePointLike[]): CourseFault | null {
-  const profile = polyline(outline);
+/**
+ * The first fault of an outline's course, or null. At least three points: of a loop all off the axis, else the
+ * first and the last on it.
+ */
+export function courseFault(outline: readonly OutlinePointLike[], loop = false): CourseFault | null {
+  const profile = polyline(outline, loop);
+  return loop ? loopFault(profile) : openFault(profile);
+}
+
+function loopFault(profile: Profile): CourseFault | null {
+  const { z_mm, r_mm } = profile;
+  const onAxis = r_mm.findIndex((r) => r <= 0);
+  if (onAxis >= 0)
+    return {
+      code: 'outline-meets-axis',
+      message: `meets the axis at z ${round(z_mm[onAxis])} mm: a loop keeps off it`,
+    };
+  if (z_mm.length < 4) return { code: 'outline-empty', message: 'encloses no wood' };
+  const crossing = firstCrossing(profile, true);
+  if (crossing) return crossing;
+  let twiceArea = 0;
+  for (let i = 0; i + 1 < z_mm.length; i++) twiceArea += z_mm[i] * r_mm[i + 1] - z_mm[i + 1] * r_mm[i];
+  if (twiceArea < 0) return null;
+  return {
+    code: 'outline-direction',
+    message: 'runs the wrong way round: a loop goes from the foot along the outside first',
+  };
+}
+
+function openFault(profile: Profile): CourseFault | null {
   const { z_mm, r_mm } = profile;
   const first = r_mm.findIndex((r) => r > 0);
   if (first < 0) return { code: 'outline-empty', message: 'encloses no wood: every point lies on the axis' };
@@ -37,10 +69,10 @@ export function courseFault(outline: readonly OutlinePointLike[]): CourseFault |
       code: 'outline-ends',
       message: `ends on the axis at z ${round(end_mm)} mm, not nearer the head than it starts (z ${round(start_mm)} mm)`,
     };
-  return firstCrossing(profile);
+  return firstCrossing(profile, false);
 }
 
-function polyline(outline: readonly OutlinePointLike[]): Profile {
+function polyline(outline: readonly OutlinePointLike[], loop: boolean): Profile {
   const extent = (pick: (point: OutlinePointLike) => number): number => {
     const values = outline.map(pick);
     return Math.max(...values) - Math.min(...values);
@@ -50,9 +82,9 @@ function polyline(outline: readonly OutlinePointLike[]): Profile {
     extent((point) => point.r_mm),
   );
   const tolerance_mm = Math.max(TOLERANCE_mm, TOLERANCE_OF_SIZE * size_mm);
-  const profile = flattenOutline(outline, tolerance_mm);
+  const profile = flattenOutline(outline, tolerance_mm, loop);
   const excess = profile.z_mm.length / MAX_PIECES;
-  return excess <= 1 ? profile : flattenOutline(outline, tolerance_mm * excess * excess);
+  return excess <= 1 ? profile : flattenOutline(outline, tolerance_mm * excess * excess, loop);
 }
 
 /** Boxes around runs of the polyline's pieces, as a binary tree: node n has the children 2n and 2n + 1. */
@@ -90,7 +122,7 @@ function boxesAround({ z_mm, r_mm }: Profile): Boxes {
   return { leaves, bounds };
 }
 
-function firstCrossing(profile: Profile): CourseFault | null {
+function firstCrossing(profile: Profile, loop: boolean): CourseFault | null {
   const { leaves, bounds } = boxesAround(profile);
   const apart = (a: number, b: number): boolean =>
     bounds[4 * a] > bounds[4 * b + 1] ||
@@ -99,7 +131,7 @@ function firstCrossing(profile: Profile): CourseFault | null {
     bounds[4 * b + 2] > bounds[4 * a + 3];
   const between = (a: number, b: number): CourseFault | null => {
     if (apart(a, b)) return null;
-    if (a >= leaves) return meeting(profile, a - leaves, b - leaves);
+    if (a >= leaves) return meeting(profile, a - leaves, b - leaves, loop);
     return (
       between(2 * a, 2 * b) ??
       between(2 * a, 2 * b + 1) ??
@@ -114,17 +146,21 @@ function firstCrossing(profile: Profile): CourseFault | null {
   return within(1);
 }
 
-/** What two pieces i < j have in common that they must not. */
-function meeting({ z_mm, r_mm }: Profile, i: number, j: number): CourseFault | null {
+/** What two pieces i < j have in common that they must not. In a loop the last piece goes over into the first. */
+function meeting({ z_mm, r_mm }: Profile, i: number, j: number, loop: boolean): CourseFault | null {
   const side = (a: number, b: number, p: number): number =>
     Math.sign((z_mm[b] - z_mm[a]) * (r_mm[p] - r_mm[a]) - (r_mm[b] - r_mm[a]) * (z_mm[p] - z_mm[a]));
   const at = `near z ${round(z_mm[j])} mm, r ${round(r_mm[j])} mm`;
   const touching: CourseFault = { code: 'outline-touches', message: `touches itself ${at}` };
-  if (j === i + 1) {
+  const doublesBack = (from: number, to: number): boolean => {
     const along =
-      (z_mm[j] - z_mm[i]) * (z_mm[j + 1] - z_mm[j]) + (r_mm[j] - r_mm[i]) * (r_mm[j + 1] - r_mm[j]);
-    return along < 0 && side(i, j, j + 1) === 0 ? touching : null;
-  }
+      (z_mm[from + 1] - z_mm[from]) * (z_mm[to + 1] - z_mm[to]) +
+      (r_mm[from + 1] - r_mm[from]) * (r_mm[to + 1] - r_mm[to]);
+    return along < 0 && side(from, from + 1, to + 1) === 0;
+  };
+  const closes = loop && i === 0 && j === z_mm.length - 2;
+  if (j === i + 1 || closes)
+    return (j === i + 1 && doublesBack(i, j)) || (closes && doublesBack(j, i)) ? touching : null;
   const jStart = side(i, i + 1, j);
   const jEnd = side(i, i + 1, j + 1);
   const iStart = side(j, j + 1, i);

@@ -2,11 +2,12 @@
  * Reading a design: from the bytes of a file, or from a value that claims to be one, to a document with every
  * default filled in, or to the faults that keep it from being one. Never throws, whatever the input.
  */
-import { DESIGN_FORMAT, type Design, type OutlinePoint } from './document.ts';
-import { capFaults, type Fault, pathText, shown } from './faults.ts';
+import { DESIGN_FORMAT, type Design, type Form, type OutlinePoint, type SlotSet } from './document.ts';
+import { capFaults, type Fault, MAX_FAULTS, pathText, shown } from './faults.ts';
 import { readJson } from './json.ts';
-import { CURRENT_VERSION, isJsonObject, type JsonObject, migrate } from './migrations.ts';
+import { CURRENT_VERSION, laterFields, migrate } from './migrations.ts';
 import { defaultOrder } from './order.ts';
+import { isJsonObject, type JsonObject, placesOf, without } from './places.ts';
 import { ruleFaults } from './rules.ts';
 import { designSchema, LIST_LIMITS, type ShapedDesign } from './schema.ts';
 import { shapeFaults, type ShapeFault } from './shapeFaults.ts';
@@ -57,9 +58,29 @@ function check(value: unknown): ParseResult {
   const { version } = value;
   if (isVersion(version) && version > CURRENT_VERSION)
     return { ...refused([newerVersion(version)]), newer: newerFile(value, version) };
-  if (head.length === 0 && isVersion(version)) return checkCurrent(migrate(value, version));
+  if (head.length === 0 && isVersion(version)) return checkOlder(value, version);
   const rest = checkCurrent({ ...value, format: DESIGN_FORMAT, version: CURRENT_VERSION });
   return refused([...head, ...(rest.ok ? [] : rest.faults)]);
+}
+
+/** A document of the current version or an older one, which has no field of a later version. */
+function checkOlder(document: JsonObject, version: number): ParseResult {
+  const later = laterFields(document, version);
+  const faults = later.map((field): Fault => ({
+    path: pathText(field.path),
+    code: 'later-field',
+    message: `is a field of version ${field.version}; this file says version ${version}`,
+  }));
+  if (later.length > MAX_FAULTS) return refused(faults);
+  const own =
+    later.length === 0
+      ? document
+      : without(
+          document,
+          later.map((field) => field.path),
+        );
+  const result = checkCurrent(migrate(own, version));
+  return later.length === 0 ? result : refused([...faults, ...(result.ok ? [] : result.faults)]);
 }
 
 function isVersion(version: unknown): version is number {
@@ -128,44 +149,53 @@ function soundness(faults: readonly ShapeFault[]): (path: readonly PropertyKey[]
     !holdsWrong.has(pathText(path)) && !path.some((_, n) => wrong.has(pathText(path.slice(0, n + 1))));
 }
 
-/** What the file may leave out is filled in; `smooth: false` says nothing and is left out. */
+/**
+ * What the file may leave out is filled in; what says nothing (`smooth: false`, an empty list of holes) is left
+ * out.
+ */
 function defaultsFilled(shaped: ShapedDesign): Design {
-  const { order, form, ...fields } = shaped;
-  const outline = form?.outline.map(({ z_mm, r_mm, smooth }): OutlinePoint =>
-    smooth ? { z_mm, r_mm, smooth } : { z_mm, r_mm },
-  );
-  return { ...fields, order: order ?? defaultOrder(shaped.sets), form: outline ? { outline } : null };
+  const { sets, order, form, colors, ...fields } = shaped;
+  const design: Design = {
+    ...fields,
+    sets: sets.map(filledSet),
+    order: order ?? defaultOrder(sets),
+    form: form && filledForm(form),
+  };
+  const given = Object.entries(colors ?? {}).filter(([, color]) => color !== undefined);
+  return given.length === 0 ? design : { ...design, colors: Object.fromEntries(given) as Design['colors'] };
+}
+
+function filledSet(shaped: ShapedDesign['sets'][number]): SlotSet {
+  const { locked, ...set } = shaped;
+  return locked ? { ...set, locked } : set;
+}
+
+function filledForm({ outline, loop, holes, ...fields }: NonNullable<ShapedDesign['form']>): Form {
+  return {
+    outline: outline.map(({ z_mm, r_mm, smooth }): OutlinePoint =>
+      smooth ? { z_mm, r_mm, smooth } : { z_mm, r_mm },
+    ),
+    ...(loop ? { loop } : {}),
+    ...(holes && holes.length > 0 ? { holes } : {}),
+    ...fields,
+  };
 }
 
 /** Lists that are too long to be looked at entry by entry. */
 function overlongLists(document: JsonObject): Fault[] {
-  const faults: Fault[] = [];
-  const visit = (value: unknown, path: readonly string[], most: number, at: PropertyKey[]): void => {
-    const [step, ...rest] = path;
-    if (step === undefined) {
-      if (Array.isArray(value) && value.length > most)
-        faults.push({
-          path: pathText(at),
-          code: 'too-long',
-          message: `has ${value.length} entries; at most ${most}`,
-        });
-    } else if (step === '*') {
-      if (Array.isArray(value)) value.forEach((entry, i) => visit(entry, rest, most, [...at, i]));
-    } else if (isJsonObject(value)) visit(value[step], rest, most, [...at, step]);
-  };
-  for (const [path, most] of LIST_LIMITS) {
-    visit(document, path, most, []);
-    if (faults.length > 0) break;
+  for (const [pattern, most] of LIST_LIMITS) {
+    const faults = placesOf(document, pattern).flatMap(({ path, value }): Fault[] =>
+      Array.isArray(value) && value.length > most
+        ? [
+            {
+              path: pathText(path),
+              code: 'too-long',
+              message: `has ${value.length} entries; at most ${most}`,
+            },
+          ]
+        : [],
+    );
+    if (faults.length > 0) return faults;
   }
-  return faults;
-}
-
-function without(document: JsonObject, paths: readonly (readonly PropertyKey[])[]): JsonObject {
-  const copy = structuredClone(document);
-  for (const path of paths) {
-    let holder: unknown = copy;
-    for (const step of path.slice(0, -1)) holder = Reflect.get(holder as object, step);
-    Reflect.deleteProperty(holder as object, path[path.length - 1]);
-  }
-  return copy;
+  return [];
 }

@@ -3,6 +3,7 @@
  * that one wrong field does not hide what is wrong elsewhere.
  */
 import { DEFAULT_SAW } from './defaults.ts';
+import type { OutlinePoint } from './document.ts';
 import { type Fault, pathText, quoted } from './faults.ts';
 import { MAX_SLOTS } from './limits.ts';
 import { slotIdsOf } from './order.ts';
@@ -21,10 +22,11 @@ export function ruleFaults(document: ShapedDesign, isSound: (path: Path) => bool
   const faults: Fault[] = [];
   const report: Report = (path, code, message) => faults.push({ path: pathText(path), code, message });
   depthRule(document, isSound, report);
+  grainRule(document, isSound, report);
   idRule(document, isSound, report);
   webRule(document, isSound, report);
   orderRules(document, isSound, report);
-  if (isSound(['form']) && document.form) outlineRules(document.form.outline, report);
+  formRules(document, isSound, report);
   sawRule(document, isSound, report);
   return faults;
 }
@@ -37,6 +39,16 @@ function depthRule({ blank }: ShapedDesign, isSound: (path: Path) => boolean, re
     report(path, 'missing', 'is missing: a rectangle has a width and a depth');
   if (shape !== 'rectangle' && depth_mm !== undefined)
     report(path, 'depth-not-used', `only a rectangle has a depth, not a ${shape} blank`);
+}
+
+function grainRule({ blank }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!isSound(['blank', 'grain']) || blank.grain?.along !== 'axis') return;
+  if (blank.grain.azimuth_deg !== undefined)
+    report(
+      ['blank', 'grain', 'azimuth_deg'],
+      'azimuth-not-used',
+      'only a fibre that runs across has a direction, not one along the axis',
+    );
 }
 
 function idRule({ sets }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
@@ -91,17 +103,42 @@ function orderRules({ sets, order }: ShapedDesign, isSound: (path: Path) => bool
   for (const id of missing) report(['order'], 'order-lacks', `${quoted(id)} is missing`);
 }
 
-function outlineRules(outline: NonNullable<ShapedDesign['form']>['outline'], report: Report): void {
-  const last = outline.length - 1;
-  for (const i of [0, last])
-    if (outline[i].r_mm !== 0)
+function formRules({ form }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!form) return;
+  const outline = ['form', 'outline'];
+  if (isSound(outline) && isSound(['form', 'loop'])) outlineRules(form.outline, form.loop === true, report);
+  if (!Array.isArray(form.holes)) return;
+  form.holes.forEach((hole, i) => {
+    const path = ['form', 'holes', i];
+    if (!isSound(path)) return;
+    if (hole.from === 'side' && hole.z_mm === undefined)
+      report([...path, 'z_mm'], 'missing', 'is missing: a hole from the side has a height');
+    if (hole.from !== 'side' && hole.z_mm !== undefined)
       report(
-        ['form', 'outline', i, 'r_mm'],
-        'outline-off-axis',
-        `${outline[i].r_mm} is not 0: the outline ${i === 0 ? 'starts' : 'ends'} on the axis`,
+        [...path, 'z_mm'],
+        'z-not-used',
+        `only a hole from the side has a height, not one from the ${hole.from}`,
       );
-  if (outline[0].r_mm !== 0 || outline[last].r_mm !== 0) return;
-  const fault = courseFault(outline);
+  });
+}
+
+function outlineRules(outline: readonly OutlinePoint[], loop: boolean, report: Report): void {
+  const last = outline.length - 1;
+  const off = (i: number, code: string, message: string): void =>
+    report(['form', 'outline', i, 'r_mm'], code, `${outline[i].r_mm} ${message}`);
+  if (loop)
+    outline.forEach(({ r_mm }, i) => {
+      if (r_mm === 0) off(i, 'outline-on-axis', 'is not above 0: a loop keeps off the axis');
+    });
+  else
+    for (const i of [0, last])
+      if (outline[i].r_mm !== 0)
+        off(i, 'outline-off-axis', `is not 0: the outline ${i === 0 ? 'starts' : 'ends'} on the axis`);
+  const misplaced = loop
+    ? outline.some(({ r_mm }) => r_mm === 0)
+    : outline[0].r_mm !== 0 || outline[last].r_mm !== 0;
+  if (misplaced) return;
+  const fault = courseFault(outline, loop);
   if (fault) report(['form', 'outline'], fault.code, fault.message);
 }
 

@@ -4,7 +4,7 @@
  */
 import * as z from 'zod/mini';
 import { _default as orElse } from 'zod/mini';
-import { timberById } from '../timber/timbers.ts';
+import { TIMBER_ALIASES, TIMBERS, timberById } from '../timber/timbers.ts';
 import { DEFAULT_HIGH_SIDE, DEFAULT_SAW } from './defaults.ts';
 import { DESIGN_FORMAT } from './document.ts';
 import * as limit from './limits.ts';
@@ -43,9 +43,26 @@ const section = z.strictObject({
   depth_mm: z.optional(length(limit.MAX_LENGTH_mm)),
 });
 
-const blank = z.strictObject({ section, length_mm: length(limit.MAX_LENGTH_mm), timber });
+const azimuth = number(z.gte(-limit.MAX_AZIMUTH_deg), z.lte(limit.MAX_AZIMUTH_deg));
 
-const layer = z.strictObject({ timber, thickness_mm: length(limit.MAX_KERF_mm) });
+const grain = z.strictObject({
+  along: z.enum(['axis', 'across']),
+  azimuth_deg: z.optional(azimuth),
+  pith_mm: z.optional(z.tuple([place, place])),
+});
+
+const blank = z.strictObject({
+  section,
+  length_mm: length(limit.MAX_LENGTH_mm),
+  timber,
+  grain: z.optional(grain),
+});
+
+const layer = z.strictObject({
+  timber,
+  thickness_mm: length(limit.MAX_KERF_mm),
+  grain: z.optional(z.enum(['length', 'depth'])),
+});
 
 export const SET_ID = /^[A-Za-z][A-Za-z0-9_-]{0,15}$/;
 
@@ -56,13 +73,12 @@ const set = z.strictObject({
   ),
   angle_deg: number(z.gt(0), z.gte(limit.MIN_ANGLE_deg), z.lte(90)),
   center_mm: place,
-  fence_azimuths_deg: z
-    .array(number(z.gte(-limit.MAX_AZIMUTH_deg), z.lte(limit.MAX_AZIMUTH_deg)))
-    .check(z.minLength(1), z.maxLength(limit.MAX_SLOTS)),
+  fence_azimuths_deg: z.array(azimuth).check(z.minLength(1), z.maxLength(limit.MAX_SLOTS)),
   high_side: orElse(z.enum(['fence', 'entry']), DEFAULT_HIGH_SIDE),
   kerf_mm: length(limit.MAX_KERF_mm),
   web_mm: number(z.gte(0)),
   strip: z.strictObject({ layers: z.array(layer).check(z.minLength(1), z.maxLength(limit.MAX_LAYERS)) }),
+  locked: z.optional(z.boolean()),
   notes,
 });
 
@@ -72,9 +88,34 @@ const point = z.strictObject({
   smooth: z.optional(z.boolean()),
 });
 
+const hole = z.strictObject({
+  from: z.enum(['head', 'foot', 'side']),
+  diameter_mm: length(limit.MAX_LENGTH_mm),
+  depth_mm: z.nullable(length(limit.MAX_LENGTH_mm)),
+  offset_mm: z.optional(number(z.gte(-limit.MAX_LENGTH_mm), z.lte(limit.MAX_LENGTH_mm))),
+  azimuth_deg: z.optional(azimuth),
+  z_mm: z.optional(place),
+});
+
 const form = z.strictObject({
   outline: z.array(point).check(z.minLength(limit.MIN_OUTLINE_POINTS), z.maxLength(limit.MAX_OUTLINE_POINTS)),
+  loop: z.optional(z.boolean()),
+  holes: z.optional(z.array(hole).check(z.maxLength(limit.MAX_HOLES))),
+  finish: z.optional(z.enum(['raw', 'oiled', 'gloss'])),
 });
+
+const color = z.string().check(
+  z.refine((text) => /^#[0-9a-f]{6}$/i.test(text), { params: { code: 'wrong-color' } }),
+  z.toLowerCase(),
+);
+
+/** By every name that a design may use for a timber. */
+const colors = z.strictObject(
+  Object.fromEntries([
+    ...TIMBERS.map(({ id }) => [id, z.optional(color)] as const),
+    ...Array.from(TIMBER_ALIASES.keys(), (id) => [id, z.optional(color)] as const),
+  ]),
+);
 
 const saw = z.strictObject({
   stop_side: orElse(z.enum(['acute', 'obtuse']), DEFAULT_SAW.stop_side),
@@ -102,6 +143,7 @@ export const designSchema = z.strictObject({
   /** Left out: filled with the default order once the sets are known to be sound. */
   order: z.optional(z.array(z.string()).check(z.maxLength(limit.MAX_SLOTS))),
   form: orElse(z.nullable(form), null),
+  colors: z.optional(colors),
   saw: orElse(saw, DEFAULT_SAW),
   notes,
 });
@@ -116,4 +158,5 @@ export const LIST_LIMITS: readonly (readonly [path: readonly string[], most: num
   [['sets', '*', 'strip', 'layers'], limit.MAX_LAYERS],
   [['order'], limit.MAX_SLOTS],
   [['form', 'outline'], limit.MAX_OUTLINE_POINTS],
+  [['form', 'holes'], limit.MAX_HOLES],
 ];

@@ -2,13 +2,13 @@
  * Writing a design file: the same design always gives the same bytes. Keys stand in the order of the file's
  * description, short objects and lists on one line; reading the text gives an identical design.
  */
-import type { Blank, Design, Saw, SlotSet } from './document.ts';
+import type { Blank, Design, Form, Hole, Saw, SlotSet } from './document.ts';
 
 const WIDTH = 110;
 
 /** The text of a design file, ending with a line break. */
 export function serializeDesign(design: Design): string {
-  const { format, version, name, unit, blank, sets, order, form, saw, notes } = design;
+  const { format, version, name, unit, blank, sets, order, form, colors, saw, notes } = design;
   const file = {
     format,
     version,
@@ -17,23 +17,46 @@ export function serializeDesign(design: Design): string {
     blank: writtenBlank(blank),
     sets: sets.map(writtenSet),
     order,
-    form: form && {
-      outline: form.outline.map(({ z_mm, r_mm, smooth }) => ({ z_mm, r_mm, smooth: smooth || undefined })),
-    },
+    form: form && writtenForm(form),
+    colors: colors && writtenColors(colors),
     saw: writtenSaw(saw),
     notes,
   };
   return `${written(file, 0, 0, true)}\n`;
 }
 
-function writtenBlank({ section, length_mm, timber }: Blank): object {
+function writtenBlank({ section, length_mm, timber, grain }: Blank): object {
   const { shape, width_mm, depth_mm } = section;
-  return { section: { shape, width_mm, depth_mm }, length_mm, timber };
+  return {
+    section: { shape, width_mm, depth_mm },
+    length_mm,
+    timber,
+    grain: grain && { along: grain.along, azimuth_deg: grain.azimuth_deg, pith_mm: grain.pith_mm },
+  };
+}
+
+function writtenForm({ outline, loop, holes, finish }: Form): object {
+  return {
+    outline: outline.map(({ z_mm, r_mm, smooth }) => ({ z_mm, r_mm, smooth: smooth || undefined })),
+    loop: loop || undefined,
+    holes: holes?.map(writtenHole),
+    finish,
+  };
+}
+
+function writtenHole({ from, diameter_mm, depth_mm, offset_mm, azimuth_deg, z_mm }: Hole): object {
+  return { from, diameter_mm, depth_mm, offset_mm, azimuth_deg, z_mm };
+}
+
+/** By name, so that the order in which they were chosen does not show. */
+function writtenColors(colors: NonNullable<Design['colors']>): object {
+  return Object.fromEntries(Object.entries(colors).toSorted(([a], [b]) => (a < b ? -1 : 1)));
 }
 
 function writtenSet(set: SlotSet): object {
-  const { id, angle_deg, center_mm, fence_azimuths_deg, high_side, kerf_mm, web_mm, strip, notes } = set;
-  const layers = strip.layers.map(({ timber, thickness_mm }) => ({ timber, thickness_mm }));
+  const { id, angle_deg, center_mm, fence_azimuths_deg, high_side, kerf_mm, web_mm, strip, locked, notes } =
+    set;
+  const layers = strip.layers.map(({ timber, thickness_mm, grain }) => ({ timber, thickness_mm, grain }));
   return {
     id,
     angle_deg,
@@ -43,6 +66,7 @@ function writtenSet(set: SlotSet): object {
     kerf_mm,
     web_mm,
     strip: { layers },
+    locked: locked || undefined,
     notes,
   };
 }

@@ -17,10 +17,20 @@ export function shapeFaults(issues: readonly Issue[]): ShapeFault[] {
       issue.code === 'unrecognized_keys' ? issue.keys.map((key) => [...issue.path, key]) : [issue.path];
     for (const steps of places) {
       const path = pathText(steps);
-      if (!faults.has(path)) faults.set(path, { steps, path, ...describe(issue) });
+      if (!faults.has(path))
+        faults.set(path, { steps, path, ...(unknownColor(issue, steps) ?? describe(issue)) });
     }
   }
   return [...faults.values()];
+}
+
+/** The keys of `colors` are timbers. */
+function unknownColor(
+  { code }: Issue,
+  [field, key]: readonly PropertyKey[],
+): { code: string; message: string } | null {
+  if (code !== 'unrecognized_keys' || field !== 'colors' || key === undefined) return null;
+  return { code: 'unknown-timber', message: CUSTOM['unknown-timber'](key) };
 }
 
 const CUSTOM: Readonly<Record<string, (input: unknown) => string>> = {
@@ -28,6 +38,7 @@ const CUSTOM: Readonly<Record<string, (input: unknown) => string>> = {
   'wrong-id': (input) =>
     `${shown(input)} is not an id: a letter, then up to 15 letters, digits, hyphens or underscores`,
   'reserved-id': (input) => `${shown(input)} is the name of the blank itself`,
+  'wrong-color': (input) => `${shown(input)} is not a colour: # and six hexadecimal digits`,
   'not-plain-text': () => 'holds a control character',
 };
 

@@ -79,7 +79,7 @@ function handleDirection(
 /**
  * Polyline of an outline whose distance from the exact curve is at most tolerance_mm. The outline must have
  * at least three points. r is kept ≥ 0 and z within the range of the outline's points. The polyline of a
- * loop ends on its first vertex again.
+ * loop starts at its lowest z, wherever the outline does, and ends on its first vertex again.
  */
 export function flattenOutline(
   outline: readonly OutlinePointLike[],
@@ -104,6 +104,14 @@ export function flattenOutline(
       z.push(nextZ);
       r.push(nextR);
       corner.push(k === pieces && !isSmooth(outline, next, loop) ? 1 : 0);
+    }
+  }
+  if (loop) {
+    const lowest = z.indexOf(Math.min(...z));
+    for (const values of [z, r, corner]) {
+      values.pop();
+      values.push(...values.splice(0, lowest));
+      values.push(values[0]);
     }
   }
   let outsideEnd = 0;

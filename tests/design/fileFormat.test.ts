@@ -36,11 +36,15 @@ describe('the page on the design file', () => {
     'wrong-format': ['format', 'other'],
     'wrong-version': ['version', 1.5],
     'newer-version': ['version', CURRENT_VERSION + 1],
+    'later-field': EXAMPLE.replace('"version": 2', '"version": 1'),
     'unknown-timber': ['blank.timber', 'plastic'],
+    'wrong-color': ['colors.hard-maple', 'red'],
     'wrong-id': ['sets[0].id', '1'],
     'reserved-id': ['sets[0].id', 'body'],
     'id-taken': ['sets[1]', (JSON.parse(EXAMPLE) as { sets: unknown[] }).sets[0]],
     'not-plain-text': ['name', 'a\u0007b'],
+    'azimuth-not-used': ['blank.grain.azimuth_deg', 5],
+    'z-not-used': ['form.holes[0].z_mm', 5],
     'depth-not-used': ['blank.section.depth_mm', 5],
     'web-too-wide': ['sets[0].web_mm', 80],
     'too-many-slots': [
@@ -55,6 +59,11 @@ describe('the page on the design file', () => {
     'order-unknown': ['order[1]', 'S2.1'],
     'order-lacks': ['order', []],
     'outline-off-axis': ['form.outline[0].r_mm', 3],
+    'outline-on-axis': ['form.loop', true],
+    'outline-direction': [
+      'form',
+      { loop: true, outline: [30, 25, 20].map((r_mm) => ({ z_mm: (r_mm - 25) ** 2, r_mm })) },
+    ],
     'outline-empty': ['form.outline', [0, 1, 2].map((z_mm) => ({ z_mm, r_mm: 0 }))],
     'outline-meets-axis': ['form.outline[2].r_mm', 0],
     'outline-ends': ['form.outline[4].z_mm', -5],
@@ -75,7 +84,7 @@ describe('the page on the design file', () => {
       SECTION('## Faults').matchAll(/`([a-z]+(?:-[a-z0-9]+)*)`/g),
       (match) => match[1],
     );
-    const table = listed.filter((word) => word !== 'order' && word !== 'body');
+    const table = listed.filter((word) => !['order', 'body', 'colors'].includes(word));
     expect(new Set(table)).toEqual(new Set(Object.keys(wrong)));
   });
 

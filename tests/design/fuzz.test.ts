@@ -10,6 +10,7 @@ import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings, hollowForm, randomDesign } from '../fixtures/designs.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
 import { countFor, SEED } from '../soak/counts.ts';
+import { decorated } from './decorated.ts';
 import { cpuMilliseconds } from './cpu.ts';
 
 const SLOWEST_MS = 1000;
@@ -25,14 +26,16 @@ function pathsOf(value: unknown, path = ''): [path: string, value: unknown][] {
   const here: [string, unknown][] = path === '' ? [] : [[path, value]];
   if (Array.isArray(value)) return [...here, ...value.flatMap((entry, i) => pathsOf(entry, `${path}[${i}]`))];
   if (typeof value !== 'object' || value === null) return here;
-  return [
-    ...here,
-    ...Object.entries(value).flatMap(([key, field]) => pathsOf(field, path === '' ? key : `${path}.${key}`)),
-  ];
+  return [...here, ...Object.entries(value).flatMap(([key, field]) => pathsOf(field, under(path, key)))];
+}
+
+function under(path: string, key: string): string {
+  if (!/^\w+$/.test(key)) return `${path}["${key}"]`;
+  return path === '' ? key : `${path}.${key}`;
 }
 
 function holderOf(document: unknown, path: string): [holder: object, key: string] {
-  const steps = path.match(/[^.[\]]+/g)!;
+  const steps = path.match(/[^.[\]"]+/g)!;
   const holder = steps
     .slice(0, -1)
     .reduce((value, step) => Reflect.get(value as object, step) as unknown, document);
@@ -41,15 +44,17 @@ function holderOf(document: unknown, path: string): [holder: object, key: string
 
 /** The document with one value of another kind: a fault at exactly that place is certain. */
 function wrongKind(random: Random, document: unknown): Mutated {
-  // `form` may be null; `format` and `version` decide what is read at all and have tests of their own.
+  // `form` and the depth of a hole may be null; `format` and `version` decide what is read at all and have tests
+  // of their own.
   const places = pathsOf(document).filter(([path]) => !['format', 'version'].includes(path));
   const [path, value] = random.pick(places);
   const [holder, key] = holderOf(document, path);
   const others: unknown[] = [true, {}, [], 'x'.repeat(5), 12, null];
   const kind = (v: unknown) => (Array.isArray(v) ? 'list' : v === null ? 'null' : typeof v);
-  const other = random.pick(
-    others.filter((v) => kind(v) !== kind(value) && !(path === 'form' && v === null)),
-  );
+  const allowed = (v: unknown) =>
+    (path === 'form' && v === null) ||
+    (/^form\.holes.*\.depth_mm$/.test(path) && (v === null || typeof v === 'number'));
+  const other = random.pick(others.filter((v) => kind(v) !== kind(value) && !allowed(v)));
   Reflect.set(holder, key, other);
   return { text: JSON.stringify(document), must: { faultAt: path } };
 }
@@ -101,6 +106,8 @@ function wildValue(random: Random): unknown {
     'body',
     '\ud800',
     'hard-maple',
+    '#12aBcd',
+    'side',
     null,
     [],
     {},
@@ -177,7 +184,7 @@ describe('mutated design files', () => {
     const sources = [
       fourRings({ notes: 'made for a friend', set: { notes: 'first\nsecond' } }),
       fourRings({ form: hollowForm(203.2, 34, 5, 8) }),
-      ...Array.from({ length: 18 }, (_, n) => randomDesign(SEED + n)),
+      ...Array.from({ length: 18 }, (_, n) => decorated(SEED + n, randomDesign(SEED + n))),
     ].map(serializeDesign);
     const outcomes = { loaded: 0, refused: 0 };
     let slowest_ms = 0;

@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import {
   CURRENT_VERSION,
   isJsonObject,
+  laterFields,
   migrate,
   MIGRATIONS,
   type Migration,
@@ -52,6 +53,54 @@ describe('migration', () => {
     expect(MIGRATIONS.map((step) => step.from)).toEqual(
       Array.from({ length: CURRENT_VERSION - 1 }, (_, n) => n + 1),
     );
+  });
+});
+
+describe('the step from version 1 to 2', () => {
+  // Nothing is added: what version 2 can say besides is left out, and then means what version 1 meant.
+  it('changes the version and nothing else', () => {
+    const version1 = {
+      format: 'kerfweave-design',
+      version: 1,
+      name: 'Old',
+      blank: { section: { shape: 'round', width_mm: 60 }, length_mm: 150, timber: 'teak' },
+      sets: [],
+      form: { outline: [{ z_mm: 0, r_mm: 0 }] },
+      ofSomeoneElse: true,
+    };
+    expect(migrate(version1, 1)).toEqual({
+      format: 'kerfweave-design',
+      version: 2,
+      name: 'Old',
+      blank: { section: { shape: 'round', width_mm: 60 }, length_mm: 150, timber: 'teak' },
+      sets: [],
+      form: { outline: [{ z_mm: 0, r_mm: 0 }] },
+      ofSomeoneElse: true,
+    });
+  });
+
+  it('is not taken by a document of version 2', () => {
+    const version2 = { format: 'kerfweave-design', version: 2, colors: { teak: '#a08060' } };
+    expect(migrate(version2, 2)).toEqual(version2);
+  });
+});
+
+describe('fields that a later version added', () => {
+  const document = {
+    blank: { grain: 1 },
+    sets: [{ locked: 1 }, 5, { strip: { layers: [{}, { grain: 1 }, null] } }],
+    form: null,
+    colors: null,
+  };
+
+  it('are found wherever they stand, whatever else is wrong', () => {
+    expect(laterFields(document, 1).map(({ path, version }) => [path.join('.'), version])).toEqual([
+      ['blank.grain', 2],
+      ['sets.2.strip.layers.1.grain', 2],
+      ['sets.0.locked', 2],
+      ['colors', 2],
+    ]);
+    expect(laterFields(document, 2)).toEqual([]);
   });
 });
 

@@ -35,6 +35,17 @@ describe('an outline that bounds a solid', () => {
     expect(courseFault(outline(text))).toBeNull();
   });
 
+  it.each([
+    ['a bangle with a rectangular section', '5,36 17,36 17,30 5,30'],
+    ['a triangle', '5,36 17,33 5,30'],
+    ['a ring, all smooth', '0,40s 10,50s 20,40s 10,30s'],
+    ['a bangle that starts on its inside', '17,30 5,30 5,36 17,36'],
+    ['a rim drawn inward', '0,36 30,40 30,20 25,20 25,36 5,30'],
+    ['a point given twice', '5,36 17,36 17,36 17,30 5,30'],
+  ])('loop: %s', (_, text) => {
+    expect(courseFault(outline(text), true)).toBeNull();
+  });
+
   it('is every form that the tests build on', () => {
     const forms = [cylinderForm(100, 30), hollowForm(120, 40, 6, 8)];
     for (const form of forms) expect(courseFault(form.outline)).toBeNull();
@@ -62,6 +73,21 @@ describe('an outline that does not', () => {
     expect(courseFault(outline(text))?.code).toBe(code);
   });
 
+  it.each([
+    ['outline-crosses', 'a figure of eight', '0,40 10,30 10,40 0,30'],
+    ['outline-crosses', 'a last piece through the first', '0,30 20,30 20,20 10,20 10,40 5,25'],
+    ['outline-touches', 'a corner on the first piece', '0,30 20,30 20,20 10,30 0,20'],
+    ['outline-touches', 'a last piece back along the first', '0,30 20,30 20,20 10,20 10,30'],
+    ['outline-touches', 'all on one line', '0,30 10,35 20,40'],
+    ['outline-touches', 'out and back', '0,30 10,30 5,30'],
+    ['outline-empty', 'one point', '5,30 5,30 5,30'],
+    ['outline-meets-axis', 'a curve that swings to the axis', '0,5 20,30 40,2s 20,1'],
+    ['outline-direction', 'the inside first', '5,30 17,30 17,36 5,36'],
+    ['outline-direction', 'a ring the wrong way round', '10,30s 20,40s 10,50s 0,40s'],
+  ])('loop: %s: %s', (code, _, text) => {
+    expect(courseFault(outline(text), true)?.code).toBe(code);
+  });
+
   it('says where', () => {
     expect(courseFault(outline('0,0 0,10 80,40 80,10 20,40 100,50 100,0'))?.message).toMatch(
       /^crosses itself near z [\d.]+ mm, r [\d.]+ mm$/,
@@ -73,10 +99,11 @@ describe('an outline that does not', () => {
 });
 
 /** Whether any two pieces of the polyline that are not neighbours meet, by solving for both parameters. */
-function meetsByBruteForce(points: readonly OutlinePoint[]): boolean {
-  const { z_mm, r_mm } = flattenOutline(points);
+function meetsByBruteForce(points: readonly OutlinePoint[], loop = false): boolean {
+  const { z_mm, r_mm } = flattenOutline(points, undefined, loop);
   for (let i = 0; i + 1 < z_mm.length; i++)
     for (let j = i + 2; j + 1 < z_mm.length; j++) {
+      if (loop && i === 0 && j === z_mm.length - 2) continue;
       const [az, ar] = [z_mm[i + 1] - z_mm[i], r_mm[i + 1] - r_mm[i]];
       const [bz, br] = [z_mm[j + 1] - z_mm[j], r_mm[j + 1] - r_mm[j]];
       const determinant = az * br - ar * bz;
@@ -111,6 +138,31 @@ describe('crossing', () => {
     );
     expect(crossing).toBeGreaterThan(20);
     expect(sound).toBeGreaterThan(20);
+  });
+
+  it('of a loop as well', () => {
+    const point = fc.record({
+      z_mm: fc.double({ min: 1, max: 99, noNaN: true }),
+      r_mm: fc.double({ min: 40, max: 90, noNaN: true }),
+      smooth: fc.boolean(),
+    });
+    const codes = new Map<string, number>();
+    fc.assert(
+      fc.property(fc.array(point, { minLength: 3, maxLength: 6 }), (points) => {
+        const code = courseFault(points, true)?.code ?? 'sound';
+        fc.pre(['outline-crosses', 'outline-direction', 'sound'].includes(code));
+        expect(meetsByBruteForce(points, true)).toBe(code === 'outline-crosses');
+        if (code !== 'outline-crosses') {
+          // The other way round, it is the other of the two.
+          const other = courseFault(points.toReversed(), true)?.code ?? 'sound';
+          expect(other).toBe(code === 'sound' ? 'outline-direction' : 'sound');
+        }
+        codes.set(code, (codes.get(code) ?? 0) + 1);
+      }),
+      { seed: SEED, numRuns: 200, endOnFailure: true },
+    );
+    for (const code of ['outline-crosses', 'outline-direction', 'sound'])
+      expect(codes.get(code), code).toBeGreaterThan(20);
   });
 
   it('does not take long on 500 points, whatever they do', () => {

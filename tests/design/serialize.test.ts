@@ -1,20 +1,26 @@
 /** The text of a design file: valid JSON in a fixed order, laid out as the formatter of this repository would. */
 import * as prettier from 'prettier';
 import { describe, expect, it } from 'vitest';
+import type { Design } from '../../src/design/document.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { SEED } from '../soak/counts.ts';
+import { decorated } from './decorated.ts';
 
 describe('the text of a design file', () => {
   it('is JSON of exactly the design', () => {
     for (let n = 0; n < 50; n++) {
-      const design = randomDesign(SEED + n);
+      const design = decorated(SEED + n, randomDesign(SEED + n));
       expect(JSON.parse(serializeDesign(design))).toEqual(design);
     }
   });
 
   it('has its keys in the order of the description, whatever order the design has them in', () => {
-    const { format, version, ...rest } = fourRings({ notes: 'n', set: { notes: 'm' } });
+    const { format, version, ...rest } = fourRings({
+      notes: 'n',
+      colors: { teak: '#a08060' },
+      set: { notes: 'm' },
+    });
     const text = serializeDesign({ ...rest, version, format });
     expect(Object.keys(JSON.parse(text) as object)).toEqual([
       'format',
@@ -25,9 +31,16 @@ describe('the text of a design file', () => {
       'sets',
       'order',
       'form',
+      'colors',
       'saw',
       'notes',
     ]);
+  });
+
+  it('is the same in whatever order colours were chosen', () => {
+    const first = serializeDesign(fourRings({ colors: { wenge: '#111111', teak: '#222222' } }));
+    expect(serializeDesign(fourRings({ colors: { teak: '#222222', wenge: '#111111' } }))).toBe(first);
+    expect(Object.keys((JSON.parse(first) as Design).colors ?? {})).toEqual(['teak', 'wenge']);
   });
 
   it('leaves corners without a word', () => {
@@ -41,7 +54,8 @@ describe('the text of a design file', () => {
 
   // An independent formatter finds nothing to change, so that files under version control stay calm.
   it('is laid out as prettier lays out JSON', async () => {
-    for (const design of [fourRings(), randomDesign(SEED), randomDesign(SEED + 1), randomDesign(SEED + 2)]) {
+    const random = [0, 1, 2, 3].map((n) => decorated(SEED + n, randomDesign(SEED + n)));
+    for (const design of [fourRings(), ...random]) {
       const text = serializeDesign(design);
       expect(await prettier.format(text, { parser: 'json', printWidth: 110 })).toBe(text);
     }

