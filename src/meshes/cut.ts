@@ -7,48 +7,69 @@ import { blockMesh } from './block.ts';
 import { cutWorkpiece } from './boolean.ts';
 import { convexMesh } from './convex.ts';
 import { regionSolid } from './cutters.ts';
+import { smoothHoles } from './dress.ts';
 import { carveWorkpiece, type CutSource } from './exact.ts';
 import { checkClosed, meshVolume_mm3, type WorkMesh } from './mesh.ts';
 import { profileOpenness } from './occlusion.ts';
-import { turnedMesh } from './turned.ts';
+import { breaksThrough, turnedMesh } from './turned.ts';
 
 export interface CutRequest {
   readonly source: CutSource;
-  /** Half-spaces of the region; what lies in all of them is taken out. */
-  readonly region: readonly Plane[];
+  /** Half-spaces of the region; what lies in all of them is taken out. null: only the holes are. */
+  readonly region: readonly Plane[] | null;
 }
 
 export interface CutAnswer {
   readonly left: WorkMesh;
-  /** What was taken, mm³. */
+  /** What was taken by the region, or by the hole where there is no region, mm³. */
   readonly taken_mm3: number;
   readonly left_mm3: number;
-  /** `whole`: the region misses the workpiece. */
+  /** `whole`: nothing was taken. */
   readonly method: 'boolean' | 'exact' | 'whole';
-  /** Why the boolean's result was not used; null when it was. */
+  /** Why a boolean's result was not used; null when it was, or when none was tried. */
   readonly fault: string | null;
 }
 
-/** Takes a region out of a workpiece. */
+/**
+ * Takes a region, or a drilled hole, out of a workpiece. One cutter is one boolean; several, and forms whose inside
+ * breaks through the blank's flats, are not clean solids for the library any more and go to the exact kernel.
+ */
 export function cutOut({ source, region }: CutRequest): CutAnswer {
   const openness = source.profile ? profileOpenness(source.profile) : null;
+  const cutters = [...source.holes.map((hole) => hole.region), ...(region ? [region] : [])];
+  if (cutters.length > 1 || breaksThrough(source.profile, source.section))
+    return exactly({ source, region }, openness, null);
   const workpiece = source.profile
     ? turnedMesh(source.profile, source.section, source.columns, openness ?? undefined)
     : blockMesh(source.section, source.length_mm, source.columns);
-  const whole_mm3 = meshVolume_mm3(workpiece);
-  const cutter = regionSolid(region, source.section.circumscribedRadius_mm, source.length_mm);
-  if (!cutter) return { left: workpiece, left_mm3: whole_mm3, taken_mm3: 0, method: 'whole', fault: null };
-  const result = cutWorkpiece(workpiece, convexMesh(cutter));
-  if (!result.fault) {
-    const left_mm3 = meshVolume_mm3(result.left);
+  const cutter =
+    cutters.length === 0
+      ? null
+      : regionSolid(cutters[0], source.section.circumscribedRadius_mm, source.length_mm);
+  if (!cutter)
     return {
-      left: result.left,
-      left_mm3,
-      taken_mm3: meshVolume_mm3(result.taken),
-      method: 'boolean',
+      left: workpiece,
+      left_mm3: meshVolume_mm3(workpiece),
+      taken_mm3: 0,
+      method: 'whole',
       fault: null,
     };
-  }
+  const result = cutWorkpiece(workpiece, convexMesh(cutter));
+  if (result.fault) return exactly({ source, region }, openness, result.fault);
+  return {
+    left: smoothHoles(result.left, source.holes),
+    left_mm3: meshVolume_mm3(result.left),
+    taken_mm3: meshVolume_mm3(result.taken),
+    method: 'boolean',
+    fault: null,
+  };
+}
+
+function exactly(
+  { source, region }: CutRequest,
+  openness: Float64Array | null,
+  fault: string | null,
+): CutAnswer {
   const exact = carveWorkpiece(source, region, openness);
   const { openEdges } = checkClosed(exact.left);
   if (openEdges > 0) throw new Error(`the exact kernel left ${openEdges} open edges`);
@@ -57,6 +78,6 @@ export function cutOut({ source, region }: CutRequest): CutAnswer {
     left_mm3: exact.leftVolume_mm3,
     taken_mm3: exact.takenVolume_mm3,
     method: 'exact',
-    fault: result.fault,
+    fault,
   };
 }

@@ -2,7 +2,8 @@
  * Normals and surface radii for a solid that comes as bare triangles (the exact kernel's): each triangle is matched
  * with the half-section that the solid was swung from; what matches no part of it is plane. Lathe frame in, mm.
  */
-import { MeshBuilder, type WorkMesh } from './mesh.ts';
+import type { Drilled } from './exact.ts';
+import { MeshBuilder, toDrawn, toLathe, type WorkMesh } from './mesh.ts';
 import type { SweptProfile } from './formProfile.ts';
 
 /** The solid's triangles as a drawn mesh. `profile` null: plane faces only. */
@@ -117,4 +118,25 @@ function surfaceOf(profile: SweptProfile, openness: Float64Array | null): Surfac
       );
     },
   };
+}
+
+/** Turns the facets of drilled holes into smooth walls: their vertices get the normal of the hole's cylinder. */
+export function smoothHoles(mesh: WorkMesh, holes: readonly Drilled[]): WorkMesh {
+  const { positions: p, normals: n, radii } = mesh;
+  for (const { cylinder } of holes) {
+    const { origin_mm: o, inward: d, radius_mm } = cylinder;
+    for (let v = 0; v < radii.length; v++) {
+      if (radii[v] >= 0) continue;
+      const [x, y, z] = toLathe(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
+      const [nx, ny, nz] = toLathe(n[3 * v], n[3 * v + 1], n[3 * v + 2]);
+      if (Math.abs(nx * d[0] + ny * d[1] + nz * d[2]) > 0.02) continue;
+      const t = (x - o[0]) * d[0] + (y - o[1]) * d[1] + (z - o[2]) * d[2];
+      const out = [x - o[0] - t * d[0], y - o[1] - t * d[1], z - o[2] - t * d[2]] as const;
+      const rho = Math.hypot(...out);
+      if (Math.abs(rho - radius_mm) > 0.02 * radius_mm) continue;
+      if ((out[0] * nx + out[1] * ny + out[2] * nz) / rho > -0.97) continue;
+      n.set(toDrawn([-out[0] / rho, -out[1] / rho, -out[2] / rho]), 3 * v);
+    }
+  }
+  return mesh;
 }

@@ -10,7 +10,8 @@ import { carve } from '../geometry/carve.ts';
 import { extractSolids, type Solid } from '../geometry/extract.ts';
 import { latheComplex, prismComplex, VOID, type FaceComplex } from '../geometry/faceComplex.ts';
 import type { Plane } from '../geometry/plane.ts';
-import { dressSolid } from './dress.ts';
+import type { HoleCylinder } from '../blank/holes.ts';
+import { dressSolid, smoothHoles } from './dress.ts';
 import { reachesPast } from './turned.ts';
 import type { SweptProfile } from './formProfile.ts';
 import type { WorkMesh } from './mesh.ts';
@@ -22,6 +23,15 @@ export interface CutSource {
   readonly profile: SweptProfile | null;
   /** Facets of a full turn. */
   readonly columns: number;
+  /** Drilled holes. */
+  readonly holes: readonly Drilled[];
+}
+
+export interface Drilled {
+  /** The hole as half-spaces, for the kernel and the boolean library. */
+  readonly region: readonly Plane[];
+  /** The hole as it is, for the smooth look of its wall. */
+  readonly cylinder: HoleCylinder;
 }
 
 export interface ExactCut {
@@ -34,14 +44,15 @@ export interface ExactCut {
 const LEFT = 0;
 const TAKEN = 1;
 
-/** The workpiece less a convex region of at most six half-spaces, and what was taken. */
+/** The workpiece, holes drilled, less a convex region (null: none), and what the region took. */
 export function carveWorkpiece(
   source: CutSource,
-  region: readonly Plane[],
+  region: readonly Plane[] | null,
   openness: Float64Array | null,
 ): ExactCut {
   const complex = workpieceComplex(source);
-  carve(complex, region, TAKEN, tolerance_mm(source));
+  for (const hole of source.holes) carve(complex, [...hole.region], VOID, tolerance_mm(source));
+  if (region) carve(complex, [...region], TAKEN, tolerance_mm(source));
   const [left, taken] = extractSolids(complex, 2, (owner) => owner);
   return {
     left: dressed(left, source, openness),
@@ -49,12 +60,6 @@ export function carveWorkpiece(
     leftVolume_mm3: left.volume,
     takenVolume_mm3: taken.volume,
   };
-}
-
-/** The whole workpiece by the exact kernel: for forms whose inside breaks through the blank's flats. */
-export function exactWorkpiece(source: CutSource, openness: Float64Array | null): WorkMesh {
-  const [solid] = extractSolids(workpieceComplex(source), 1, () => 0);
-  return dressed(solid, source, openness);
 }
 
 function tolerance_mm(source: CutSource): number {
@@ -84,7 +89,8 @@ function workpieceComplex({ section, length_mm, profile, columns }: CutSource): 
 
 function dressed(solid: Solid, source: CutSource, openness: Float64Array | null): WorkMesh {
   const profile = source.profile ?? (source.section.round ? roundProfile(source) : null);
-  return dressSolid(solid.positions, solid.triangles, profile, source.profile ? openness : null);
+  const mesh = dressSolid(solid.positions, solid.triangles, profile, source.profile ? openness : null);
+  return smoothHoles(mesh, source.holes);
 }
 
 function roundProfile({ section, length_mm }: CutSource): SweptProfile {

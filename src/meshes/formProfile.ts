@@ -3,6 +3,7 @@
  * point of the work from the glued block to the hollowed piece. Lathe frame, mm.
  */
 import type { OutlinePoint } from '../design/document.ts';
+import { clipProfile } from '../blank/lathe.ts';
 import { flattenOutline, type Profile } from '../geometry/outline.ts';
 
 export interface SweptProfile {
@@ -12,14 +13,18 @@ export interface SweptProfile {
   readonly corner: Uint8Array;
 }
 
-/** Distance of the drawn polyline from the exact outline, mm: a tenth of a pixel at five pixels to the millimetre. */
-export const DRAWING_TOLERANCE_MM = 0.02;
+/** Distance of the drawn polyline from the exact outline, mm: a seventh of a pixel at five pixels to the millimetre. */
+export const DRAWING_TOLERANCE_MM = 0.03;
 
 interface Turning {
   readonly outline: readonly OutlinePoint[];
+  /** The outline closes on itself off the axis. */
+  readonly loop?: boolean;
   readonly blankLength_mm: number;
   /** Radius that the sawn block needs to turn freely. */
   readonly blankRadius_mm: number;
+  /** A round blank has no more wood than this from the axis. */
+  readonly roundRadius_mm?: number;
   /** 0: still square; 1: the outside is finished. */
   readonly outside: number;
   /** 0: solid; 1: hollowed to the outline. */
@@ -28,10 +33,30 @@ interface Turning {
 
 /** Half-section at a point of the turning, from the axis at the foot around to the axis. */
 export function turningProfile(turning: Turning): SweptProfile {
-  const profile = flattenOutline(turning.outline, DRAWING_TOLERANCE_MM);
+  const profile = flattenOutline(turning.outline, DRAWING_TOLERANCE_MM, turning.loop);
+  return insideBlank(turnedSoFar(profile, turning), turning);
+}
+
+function turnedSoFar(profile: Profile, turning: Turning): SweptProfile {
   if (turning.outside < 1) return roughedOut(profile, turning);
   if (turning.inside >= 1) return profile;
-  return hollowedTo(profile, turning.inside);
+  return hollowedTo(profile, turning.inside, turning.loop === true);
+}
+
+/** What lies outside the blank is not there: the half-section is cut to the blank's length and, if round, its radius. */
+function insideBlank(profile: SweptProfile, turning: Turning): SweptProfile {
+  const limit_mm = turning.roundRadius_mm ?? Infinity;
+  const { z_mm, r_mm, corner } = profile;
+  if (z_mm.every((z) => z >= 0 && z <= turning.blankLength_mm) && r_mm.every((r) => r <= limit_mm))
+    return profile;
+  const known = new Map(Array.from(z_mm, (z, i) => [`${z},${r_mm[i]}`, corner[i]]));
+  const clipped = clipProfile({ z_mm, r_mm }, turning.blankLength_mm, limit_mm);
+  return {
+    z_mm: clipped.z_mm,
+    r_mm: clipped.r_mm,
+    // Where the blank's border cuts the curve there is a crease.
+    corner: Uint8Array.from(clipped.z_mm, (z, i) => known.get(`${z},${clipped.r_mm[i]}`) ?? 1),
+  };
 }
 
 /** The tool has come down to one radius everywhere; where the form is thicker it is already there. */
@@ -57,10 +82,12 @@ function roughedOut(profile: Profile, turning: Turning): SweptProfile {
 }
 
 /** The hollow reaches from the rim down to a flat bottom that goes deeper with the work. */
-function hollowedTo(profile: Profile, inside: number): SweptProfile {
+function hollowedTo(profile: Profile, inside: number, loop: boolean): SweptProfile {
   const { z_mm, r_mm, corner, outsideEnd: rim } = profile;
   const out = new ProfileBuilder();
-  for (let i = 0; i <= rim; i++) out.add(z_mm[i], r_mm[i], i === rim ? 1 : corner[i]);
+  if (loop) out.add(z_mm[profile.outsideStart], 0, 1);
+  for (let i = loop ? profile.outsideStart : 0; i <= rim; i++)
+    out.add(z_mm[i], r_mm[i], i === rim || (loop && i === profile.outsideStart) ? 1 : corner[i]);
   let lowest = z_mm[rim];
   for (let i = rim; i < z_mm.length; i++) lowest = Math.min(lowest, z_mm[i]);
   const bottom = z_mm[rim] + (lowest - z_mm[rim]) * inside;

@@ -12,6 +12,8 @@ export interface PartsRequest {
   readonly filled: number;
   /** The half-section as turned so far; null: the block. */
   readonly profile: SweptProfile | null;
+  /** The form's holes are drilled. */
+  readonly drilled: boolean;
   readonly columns: number;
 }
 
@@ -23,9 +25,11 @@ export interface PartMesh {
   readonly mesh: WorkMesh;
 }
 
-export function partMeshes({ design, filled, profile, columns }: PartsRequest): PartMesh[] {
+export function partMeshes({ design, filled, profile, drilled, columns }: PartsRequest): PartMesh[] {
   const options = { filled, facets: columns };
-  const parts = profile ? turnedParts(asTurned(design, profile), options) : blockParts(design, options);
+  const parts = profile
+    ? turnedParts(asTurned(design, profile, drilled), options)
+    : blockParts(design, options);
   const openness = profile ? profileOpenness(profile) : null;
   return parts
     .filter((part) => part.triangles.length > 0)
@@ -38,7 +42,10 @@ export function partMeshes({ design, filled, profile, columns }: PartsRequest): 
 }
 
 /** The design with the half-section of the moment for its form; every vertex of it is a corner, so it stays as it is. */
-function asTurned(design: Design, profile: SweptProfile): Design {
-  const outline = Array.from(profile.z_mm, (z_mm, i) => ({ z_mm, r_mm: profile.r_mm[i] }));
-  return { ...design, form: { outline } };
+function asTurned(design: Design, profile: SweptProfile, drilled: boolean): Design {
+  const { z_mm: z, r_mm: r } = profile;
+  const last = z.length - 1;
+  const loop = r[0] > 0 && z[0] === z[last] && r[0] === r[last];
+  const outline = Array.from({ length: loop ? last : last + 1 }, (_, i) => ({ z_mm: z[i], r_mm: r[i] }));
+  return { ...design, form: { outline, loop, holes: drilled ? design.form?.holes : [] } };
 }

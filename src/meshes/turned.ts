@@ -60,6 +60,17 @@ export function reachesPast(profile: SweptProfile, section: SectionGeometry): bo
   return false;
 }
 
+/** Whether the hollow of a form reaches past the blank's flats, so that there are windows in its wall. */
+export function breaksThrough(profile: SweptProfile | null, section: SectionGeometry): boolean {
+  if (!profile || section.round || !reachesPast(profile, section)) return false;
+  const { z_mm: z, r_mm: r } = profile;
+  let rim = 0;
+  for (let i = 1; i < z.length; i++) if (z[i] > z[rim]) rim = i;
+  for (let i = rim + 1; i < r.length; i++)
+    if (r[i] > section.inscribedRadius_mm + 1e-9 && z[i] < z[i - 1]) return true;
+  return false;
+}
+
 interface Row {
   readonly z: number;
   readonly r: number;

@@ -62,10 +62,10 @@ export class CameraControl {
     if (wanted !== this.preset || this.fitted === '') {
       this.preset = wanted;
       this.fitted = size;
-      this.aim(preset, props, scene, corners, aspect);
+      this.aim(preset, props, scene, this.reachOf(props, scene), aspect);
     } else if (size !== this.fitted) {
       this.fitted = size;
-      this.fit(this.direction(), corners, aspect);
+      this.fit(this.direction(), this.reachOf(props, scene), aspect);
     }
   }
 
@@ -105,6 +105,26 @@ export class CameraControl {
     this.controls.dispose();
   }
 
+  /** What is to be in the picture: the blanks, or once they are turned the pieces and most of where the blanks were. */
+  private reachOf(props: StageProps, scene: StageScene): Vector3[] {
+    return props.variants.flatMap(({ key, design }) => {
+      const corners = blankCorners(design.blank);
+      const profile = scene.variant(key)?.shape?.profile;
+      if (!profile) return corners;
+      const low = Math.min(...profile.z_mm);
+      const high = Math.max(...profile.z_mm);
+      const middle = new Vector3(0, (low + high) / 2, 0);
+      const wide = Math.max(...profile.r_mm);
+      const piece = Array.from({ length: 12 }, (_, i) =>
+        [low, high].map((y) => circlePoint(wide, i / 12, y)),
+      );
+      return [
+        ...piece.flat(),
+        ...corners.map((corner) => corner.sub(middle).multiplyScalar(0.8).add(middle)),
+      ];
+    });
+  }
+
   private direction(): Vector3 {
     return this.camera.position.clone().sub(this.controls.target).normalize();
   }
@@ -138,8 +158,8 @@ export class CameraControl {
 
   /** Stands off so that every corner of the blank is in the picture, seen along `toward`. */
   private fit(toward: Vector3, corners: readonly Vector3[], aspect: number): void {
-    const top = Math.max(...corners.map((corner) => corner.y));
-    const target = new Vector3(0, top / 2, 0);
+    const heights = corners.map((corner) => corner.y);
+    const target = new Vector3(0, (Math.min(...heights) + Math.max(...heights)) / 2, 0);
     const side = new Vector3(toward.z, 0, -toward.x).normalize();
     const up = new Vector3().crossVectors(toward, side);
     const tangent = Math.tan((FIELD_DEG * Math.PI) / 360) / MARGIN;
@@ -199,4 +219,8 @@ function blankCorners(blank: Blank): Vector3[] {
       })
     : section.corners_mm;
   return around.flatMap(([x, y]) => [0, blank.length_mm].map((z) => new Vector3(...toDrawn([x, y, z]))));
+}
+
+function circlePoint(radius: number, turn: number, y: number): Vector3 {
+  return new Vector3(radius * cosDeg(360 * turn), y, radius * sinDeg(360 * turn));
 }

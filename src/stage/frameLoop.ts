@@ -12,7 +12,7 @@ import type { StageScene } from './stageScene.ts';
 const REST_MS = 160;
 /** A full frame that takes no longer than this is drawn while things move, too. */
 const FLUENT_MS = 28;
-const MOVING_RATIO = 0.5;
+const MOVING_RATIO = 0.42;
 const TURN_DEG_PER_S = 18;
 
 export interface FrameCalls {

@@ -59,6 +59,17 @@ const FINISHES: Readonly<Record<Finish, FinishLook>> = {
   gloss: { rough: 0.05, coat: 1.35, silk: 0.95, oil: 1 },
 };
 
+/** Writes a finish into a variant's uniforms; `share` 0: still raw from the tool, 1: done. */
+export function applyFinish(uniforms: Uniforms, finish: Finish, share: number): void {
+  const { raw } = FINISHES;
+  const done = FINISHES[finish];
+  const mixed = (key: keyof FinishLook): number => raw[key] + (done[key] - raw[key]) * share;
+  uniforms.uRough.value = mixed('rough');
+  uniforms.uCoat.value = mixed('coat');
+  uniforms.uSilk.value = mixed('silk');
+  uniforms.uOil.value = mixed('oil');
+}
+
 /** Everything that all variants share: timbers, noise, light, mode. */
 export class SharedLook {
   readonly timbers: TimberTextures = timberTextures();
@@ -76,10 +87,6 @@ export class SharedLook {
     uKey: { value: new Vector3() },
     uFill: { value: new Vector3() },
     uRim: { value: new Vector3() },
-    uRough: { value: 0.4 },
-    uCoat: { value: 1 },
-    uSilk: { value: 0.7 },
-    uOil: { value: 1 },
     uExposure: { value: 1 },
     uFloorColour: { value: new Color() },
     uWallLow: { value: new Color() },
@@ -99,14 +106,6 @@ export class SharedLook {
     (u.uFloorColour.value as Color).setStyle(light.floor, 'srgb-linear');
     (u.uWallLow.value as Color).setStyle(light.wallLow, 'srgb-linear');
     (u.uWallHigh.value as Color).setStyle(light.wallHigh, 'srgb-linear');
-  }
-
-  setFinish(finish: Finish): void {
-    const look = FINISHES[finish];
-    this.uniforms.uRough.value = look.rough;
-    this.uniforms.uCoat.value = look.coat;
-    this.uniforms.uSilk.value = look.silk;
-    this.uniforms.uOil.value = look.oil;
   }
 
   dispose(): void {

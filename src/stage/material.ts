@@ -15,6 +15,11 @@ export type Uniforms = Record<string, IUniform>;
 export function variantUniforms(shared: Uniforms): Uniforms {
   return {
     ...shared,
+    uTimbers: { value: shared.uTimbers.value },
+    uRough: { value: 0.8 },
+    uCoat: { value: 0.4 },
+    uSilk: { value: 0.3 },
+    uOil: { value: 0 },
     uSlots: { value: null },
     uLayers: { value: null },
     uCells: { value: null },
@@ -30,6 +35,9 @@ export function variantUniforms(shared: Uniforms): Uniforms {
     uSection: { value: new Vector4() },
     uCut: { value: Array.from({ length: 6 }, () => new Vector4()) },
     uCutCount: { value: 0 },
+    uHoleCount: { value: 0 },
+    uHoleFrom: { value: Array.from({ length: 8 }, () => new Vector4()) },
+    uHoleTo: { value: Array.from({ length: 8 }, () => new Vector4()) },
     uOpenKerf: { value: new Vector4() },
     uOpenHalf: { value: 0 },
     uFaces: { value: Array.from({ length: 8 }, () => new Vector3()) },

@@ -1,10 +1,12 @@
 /**
  * What the workpiece is at a place of the scrubber: everything that is drawn follows from this. Pure; lathe frame, mm.
  */
+import { holeCylinder, holeRegion } from '../blank/holes.ts';
 import { momentsOf, type Moment } from '../blank/moments.ts';
 import { sectionGeometry, type SectionGeometry } from '../blank/section.ts';
 import { slotsOf, type Slot } from '../blank/slots.ts';
 import { DEG } from '../geometry/angle.ts';
+import type { Drilled } from '../meshes/exact.ts';
 import { turningProfile, type SweptProfile } from '../meshes/formProfile.ts';
 import type { Design } from '../design/document.ts';
 import { momentAt } from './props.ts';
@@ -27,6 +29,10 @@ export interface Shape {
   readonly spin_rad: number;
   /** null: still a block. */
   readonly profile: SweptProfile | null;
+  /** Holes that are drilled by now. */
+  readonly holes: readonly Drilled[];
+  /** How far the surface has been finished: 0 raw from the tool, 1 done. */
+  readonly finished: number;
 }
 
 /** Share of a strip's moment in which it slides home; in the rest it is trimmed flush. */
@@ -69,6 +75,8 @@ export function shapeAt(design: Design, position: number): Shape {
     atSaw: moment.slot,
     spin_rad,
     profile: profileAt(design, section, moment, progress, index),
+    holes: isHollowed(moment, progress) ? drilledHoles(design) : [],
+    finished: moment.kind === 'finished' ? progress : 0,
   };
 }
 
@@ -82,11 +90,23 @@ function profileAt(
   if (!design.form || moment.turned === 'none' || index === 0) return null;
   return turningProfile({
     outline: design.form.outline,
+    loop: design.form.loop,
     blankLength_mm: design.blank.length_mm,
     blankRadius_mm: section.circumscribedRadius_mm,
+    roundRadius_mm: section.round ? section.inscribedRadius_mm : undefined,
     outside: moment.kind === 'turned' ? progress : 1,
     inside: moment.kind === 'turned' ? 0 : moment.kind === 'hollowed' ? progress : 1,
   });
+}
+
+/** Holes are drilled when the form is hollowed. */
+function isHollowed(moment: Moment, progress: number): boolean {
+  return moment.kind === 'finished' || (moment.kind === 'hollowed' && progress >= 1);
+}
+
+function drilledHoles({ form }: Design): Drilled[] {
+  if (!form?.holes) return [];
+  return form.holes.map((hole) => ({ region: holeRegion(hole, form), cylinder: holeCylinder(hole, form) }));
 }
 
 /** Turn of the blank at each slot, unwound: each step goes the short way round. */

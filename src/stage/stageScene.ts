@@ -54,7 +54,6 @@ export class StageScene {
     this.report = props.onStatus ?? (() => undefined);
     if (before && looksTheSame(before, props)) return;
     this.look.setTheme(props.theme);
-    this.look.setFinish(props.finish);
     this.order = props.variants.map((variant) => variant.key);
     for (const [key, entry] of this.entries) {
       if (this.order.includes(key)) continue;
@@ -64,7 +63,7 @@ export class StageScene {
     }
     for (const { key, design } of props.variants) {
       const entry = this.entryOf(key);
-      entry.scene.update(design, props.position, props.view, props.theme);
+      entry.scene.update(design, props);
       entry.scene.setHighlight(props.highlight);
       this.askForCut(entry);
       this.askForParts(entry);
@@ -165,7 +164,7 @@ export class StageScene {
   private refresh(entry: Entry): void {
     const { props } = this;
     const variant = props?.variants.find((candidate) => this.entries.get(candidate.key) === entry);
-    if (props && variant) entry.scene.update(variant.design, props.position, props.view, props.theme);
+    if (props && variant) entry.scene.update(variant.design, props);
     this.tellStatus();
     this.invalidate();
   }

@@ -6,7 +6,7 @@
  *
  * Lathe frame in, drawn frame (y-up) in the scene, mm.
  */
-import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4, type Raycaster } from 'three';
+import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4, type DataTexture, type Raycaster } from 'three';
 import { materialAt } from '../blank/material.ts';
 import type { SlotId } from '../design/document.ts';
 import type { Plane } from '../geometry/plane.ts';
@@ -14,22 +14,22 @@ import type { Vec3 } from '../geometry/vector.ts';
 import { blockMesh } from '../meshes/block.ts';
 import { sectionCap } from '../meshes/cap.ts';
 import { opposite, unitPlane } from '../meshes/convex.ts';
-import type { CutAnswer } from '../meshes/cut.ts';
 import { cutawayPlanes, slotPlanes } from '../meshes/cutters.ts';
+import type { CutAnswer } from '../meshes/cut.ts';
 import type { CutSource } from '../meshes/exact.ts';
 import { toLathe, type WorkMesh } from '../meshes/mesh.ts';
 import type { PartMesh } from '../meshes/parts.ts';
 import { profileOpenness } from '../meshes/occlusion.ts';
-import { turnedMesh } from '../meshes/turned.ts';
+import { breaksThrough, turnedMesh } from '../meshes/turned.ts';
 import { Backdrop } from './backdrop.ts';
 import { addDimensions } from './dimensionOverlay.ts';
 import { incomingStrip } from './incomingStrip.ts';
-import type { SharedLook } from './light.ts';
+import { applyFinish, type SharedLook } from './light.ts';
 import { variantUniforms, type Uniforms } from './material.ts';
 import { PieceMesh, UNSHADED_LAYER } from './pieceMesh.ts';
 import { Overlay } from './overlay.ts';
 import { layerRow, PartsView, type WantedParts } from './partsView.ts';
-import type { StageView, Theme } from './props.ts';
+import type { StageProps, StageView, Theme } from './props.ts';
 import { addSaw, type OverlayColours } from './sawOverlay.ts';
 import { shapeAt, type Shape } from './shape.ts';
 import { VariantShadow, type Casting } from './shadow.ts';
@@ -38,8 +38,10 @@ import { blankGrain, stripGrain } from './wood/grain.ts';
 import type { Design } from '../design/document.ts';
 
 /** Facets of a full turn on the stage. */
-export const STAGE_COLUMNS = 128;
+export const STAGE_COLUMNS = 96;
 const MAX_CUT_PLANES = 6;
+/** Holes that are marked dark until the worker's solid has them. */
+const MAX_MARKED_HOLES = 8;
 
 const OVERLAY_COLOURS: Readonly<Record<Theme, OverlayColours>> = {
   light: {
@@ -63,7 +65,7 @@ const OVERLAY_COLOURS: Readonly<Record<Theme, OverlayColours>> = {
 export interface WantedCut {
   readonly key: string;
   readonly source: CutSource;
-  readonly region: readonly Plane[];
+  readonly region: readonly Plane[] | null;
 }
 
 export class VariantScene {
@@ -92,6 +94,8 @@ export class VariantScene {
   private readonly versions = new Map<string, number>();
   private baseMesh: WorkMesh | null = null;
   private sectionPlane: Plane | null = null;
+  /** The timbers' numbers where the design has colours of its own. */
+  private ownTable: DataTexture | null = null;
 
   constructor(look: SharedLook) {
     this.look = look;
@@ -114,11 +118,13 @@ export class VariantScene {
     this.root.add(this.main.object, this.sectionCapMesh.object, ...this.cutCaps.map((cap) => cap.object));
   }
 
-  /** Brings the scene to a design at a place of the scrubber, seen as `view` says. */
-  update(design: Design, position: number, view: StageView, theme: Theme): void {
+  /** Brings the scene to a design at a place of the scrubber, seen as the properties say. */
+  update(design: Design, { position, view, theme, finish }: StageProps): void {
     const shape = shapeAt(design, position);
     this.shape = shape;
     this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
+    this.once('colours', [design.colors], () => this.writeColours(design));
+    applyFinish(this.uniforms, design.form?.finish ?? finish, shape.finished);
     this.uniforms.uFilled.value = shape.filled;
     this.once('base', [shape.section, shape.profile, design.blank.length_mm], () => this.buildBase(shape));
     this.cutOut(shape, view);
@@ -222,6 +228,7 @@ export class VariantScene {
     this.parts.dispose();
     this.overlay.clear(this.root);
     for (const piece of this.pieces()) piece.dispose();
+    this.ownTable?.dispose();
     this.backdrop.dispose();
     this.slots.dispose();
     this.shadow.dispose();
@@ -250,11 +257,8 @@ export class VariantScene {
     });
     const { blank } = design;
     const extent = { radius_mm: section.circumscribedRadius_mm, length_mm: blank.length_mm };
-    this.slots.write(
-      slots,
-      extent,
-      wood(blank.timber, blankGrain(blank.timber, blank.section.width_mm, blank.length_mm)),
-      (slot, layer) => wood(slots[slot].layers[layer].timber, stripGrain(slots[slot], layer)),
+    this.slots.write(slots, extent, wood(blank.timber, blankGrain(blank)), (slot, layer) =>
+      wood(slots[slot].layers[layer].timber, stripGrain(slots[slot], layer)),
     );
     const u = this.uniforms;
     u.uSlots.value = this.slots.slots;
@@ -273,6 +277,12 @@ export class VariantScene {
     });
   }
 
+  private writeColours({ colors }: Design): void {
+    this.ownTable?.dispose();
+    this.ownTable = colors && Object.keys(colors).length > 0 ? this.look.timbers.tableWith(colors) : null;
+    this.uniforms.uTimbers.value = this.ownTable ?? this.look.timbers.table;
+  }
+
   private buildBase({ design, section, profile }: Shape): void {
     this.baseMesh = profile
       ? turnedMesh(profile, section, STAGE_COLUMNS, profileOpenness(profile))
@@ -289,17 +299,16 @@ export class VariantScene {
       : kerf && open
         ? slotPlanes(kerf, section, open.depth)
         : null;
-    const key = region ? partKey([region, this.version('base')]) : null;
-    if (key !== (this.wanted?.key ?? null)) {
-      this.wanted =
-        key && region
-          ? {
-              key,
-              region,
-              source: { section, length_mm: design.blank.length_mm, profile, columns: STAGE_COLUMNS },
-            }
-          : null;
-    }
+    const source = {
+      section,
+      length_mm: design.blank.length_mm,
+      profile,
+      columns: STAGE_COLUMNS,
+      holes: shape.holes,
+    };
+    const needed = region !== null || shape.holes.length > 0 || breaksThrough(source.profile, source.section);
+    const key = needed ? partKey([region, shape.holes, this.version('base')]) : null;
+    if (key !== (this.wanted?.key ?? null)) this.wanted = key ? { key, region, source } : null;
     const solid = this.solid && this.solid.key === key ? this.solid.mesh : null;
     this.once('cut', [key, solid !== null, this.version('base')], () => {
       this.main.show(solid ?? this.baseMesh);
@@ -310,6 +319,13 @@ export class VariantScene {
       this.cutCaps.forEach((cap, i) =>
         cap.show(planes[i] && this.baseMesh ? sectionCap(this.baseMesh, opposite(planes[i])) : null),
       );
+    });
+    const drills = solid ? [] : shape.holes.slice(0, MAX_MARKED_HOLES);
+    this.uniforms.uHoleCount.value = drills.length;
+    drills.forEach(({ cylinder }, i) => {
+      (this.uniforms.uHoleFrom.value as Vector4[])[i].set(...cylinder.origin_mm, cylinder.radius_mm);
+      const depth = Math.min(cylinder.depth_mm, 1e5);
+      (this.uniforms.uHoleTo.value as Vector4[])[i].set(...cylinder.inward, depth);
     });
     const openKerf = this.uniforms.uOpenKerf.value as Vector4;
     this.uniforms.uOpenHalf.value = kerf ? kerf.kerf_mm / 2 : 0;
@@ -328,10 +344,14 @@ export class VariantScene {
 
   private showParts(shape: Shape, view: StageView): void {
     const wants = (view.apart > 0 || view.xray) && shape.filled > 0;
-    const key = wants ? partKey([shape.filled, this.version('base'), this.version('wood')]) : null;
+    const key = wants
+      ? partKey([shape.filled, shape.holes, this.version('base'), this.version('wood')])
+      : null;
     if (key !== (this.wantedParts?.key ?? null)) {
       const { design, filled, profile } = shape;
-      this.wantedParts = key ? { key, request: { design, filled, profile, columns: STAGE_COLUMNS } } : null;
+      const drilled = shape.holes.length > 0;
+      const request = { design, filled, profile, drilled, columns: STAGE_COLUMNS };
+      this.wantedParts = key ? { key, request } : null;
     }
     const instead = this.parts.show(shape, view, this.wantedParts, this.sectionPlane);
     this.main.object.visible = !instead && (this.main.source?.indices.length ?? 0) > 0;

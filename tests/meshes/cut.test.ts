@@ -11,7 +11,9 @@ import { cutawayPlanes, slotPlanes, type Cutaway } from '../../src/meshes/cutter
 import { carveWorkpiece } from '../../src/meshes/exact.ts';
 import { turningProfile } from '../../src/meshes/formProfile.ts';
 import { checkClosed, meshVolume_mm3 } from '../../src/meshes/mesh.ts';
-import { fourRings } from '../fixtures/designs.ts';
+import { holeCylinder, holeRegion } from '../../src/blank/holes.ts';
+import type { Hole } from '../../src/design/document.ts';
+import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 
 const LENGTH_MM = 203.2;
 const W = 76.2;
@@ -24,7 +26,7 @@ const kerfOf = (shape: SectionShape, angle_deg: number, azimuth: number, web_mm 
   const section = sectionGeometry(design.blank.section);
   const [slot] = slotsOf(design);
   return cutOut({
-    source: { section, length_mm: LENGTH_MM, profile: null, columns: 128 },
+    source: { section, length_mm: LENGTH_MM, profile: null, columns: 128, holes: [] },
     region: slotPlanes(slot, section, depth),
   });
 };
@@ -95,7 +97,7 @@ describe('a cutaway', () => {
     outside: 1,
     inside: 1,
   });
-  const source = { section, length_mm: LENGTH_MM, profile, columns: 128 };
+  const source = { section, length_mm: LENGTH_MM, profile, columns: 128, holes: [] };
   const cut = (cutaway: Cutaway) => cutOut({ source, region: cutawayPlanes(cutaway, W) });
 
   test.each([30, 90, 135])('a wedge of %s° along the axis takes its share of the turn', (opening_deg) => {
@@ -141,6 +143,34 @@ describe('a cutaway', () => {
     expectSound(answer, answer.left_mm3 + answer.taken_mm3);
     const exact = carveWorkpiece(source, cutawayPlanes(cutaway, W), null);
     expect(Math.abs(answer.taken_mm3 / exact.takenVolume_mm3 - 1)).toBeLessThan(1e-4);
+  });
+
+  test('a drilled hole takes the circle times its depth, two holes theirs', () => {
+    const cylinder = turningProfile({
+      outline: [
+        { z_mm: 0, r_mm: 0 },
+        { z_mm: 0, r_mm: 30 },
+        { z_mm: 100, r_mm: 30 },
+        { z_mm: 100, r_mm: 0 },
+      ],
+      blankLength_mm: LENGTH_MM,
+      blankRadius_mm: section.circumscribedRadius_mm,
+      outside: 1,
+      inside: 1,
+    });
+    const form = cylinderForm(100, 30);
+    const drill = (hole: Hole) => ({ region: holeRegion(hole, form), cylinder: holeCylinder(hole, form) });
+    const cup = drill({ from: 'head', diameter_mm: 20, depth_mm: 25 });
+    const cord = drill({ from: 'foot', diameter_mm: 6, depth_mm: 40, offset_mm: 12, azimuth_deg: 33 });
+    const one = cutOut({ source: { ...source, profile: cylinder, holes: [cup] }, region: null });
+    expect(one.method).toBe('boolean');
+    expectSound(one, one.left_mm3 + one.taken_mm3);
+    expect(Math.abs(one.taken_mm3 / (Math.PI * 100 * 25) - 1)).toBeLessThan(1e-4);
+    const two = cutOut({ source: { ...source, profile: cylinder, holes: [cup, cord] }, region: null });
+    expect(two.method).toBe('exact');
+    expect(checkClosed(two.left).openEdges).toBe(0);
+    const gone = one.left_mm3 + one.taken_mm3 - two.left_mm3;
+    expect(Math.abs(gone / (Math.PI * (100 * 25 + 9 * 40)) - 1)).toBeLessThan(1e-4);
   });
 
   test('where the library fails, the exact solid is shown and the fault is told', () => {

@@ -21,7 +21,7 @@ function written(design: Design) {
   textures.write(
     slots,
     { radius_mm, length_mm },
-    { timberRow: 7, frame: blankGrain('black-walnut', design.blank.section.width_mm, length_mm) },
+    { timberRow: 7, frame: blankGrain(design.blank) },
     (slot, layer) => ({ timberRow: slot % 20, frame: stripGrain(slots[slot], layer) }),
   );
   return { slots, radius_mm, length_mm, textures };

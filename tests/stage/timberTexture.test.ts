@@ -31,9 +31,8 @@ test('no two timbers are drawn from the same numbers', () => {
 test('an alias means its timber, an unknown name gets plain wood, a chosen colour is taken', () => {
   expect(textures.rowOf('hard-maple')).toBe(textures.rowOf('sugar-maple'));
   expect(textures.rowOf('moon-wood')).toBe(TIMBERS.length);
-  const own = timberTextures();
-  own.setColours(new Map([['wenge', '#336699']]));
-  const [r, g, b] = (own.table.image.data as Float32Array).subarray(4 * TABLE_COLUMNS * own.rowOf('wenge'));
+  const own = textures.tableWith({ 'soft-maple': '#336699' }).image.data as Float32Array;
+  const [r, g, b] = own.subarray(4 * TABLE_COLUMNS * textures.rowOf('red-maple'));
   expect(new Color(r, g, b).getHexString()).toBe('336699');
 });
 

@@ -25,6 +25,21 @@ uniform vec4 uCut[6];       // half-spaces of the region cut out
 uniform int uCutCount;
 uniform int uCapOf;         // on the cap of one of the region's planes: its number, else -1
 
+uniform int uHoleCount;
+uniform vec4 uHoleFrom[8];  // where a drill came in, radius
+uniform vec4 uHoleTo[8];    // direction into the wood, depth
+
+/** Inside a hole whose solid is still being worked out. */
+bool inHole(vec3 p) {
+  for (int i = 0; i < uHoleCount; i++) {
+    vec3 from = p - uHoleFrom[i].xyz;
+    float t = dot(from, uHoleTo[i].xyz);
+    vec3 off = from - t * uHoleTo[i].xyz;
+    if (t <= uHoleTo[i].w && dot(off, off) <= uHoleFrom[i].w * uHoleFrom[i].w) return true;
+  }
+  return false;
+}
+
 bool takenAway(vec3 p) {
   if (dot(uSection.xyz, p) > uSection.w + 1e-3) return true;
   if (uCutCount == 0) return false;
@@ -175,6 +190,7 @@ void main() {
   albedo *= mix(vec3(1.0), vec3(0.34, 0.27, 0.21), 0.85 * paint.line);
   silk *= 1.0 - paint.line;
 
+  if (inHole(p)) albedo *= 0.06;
   if (uHighlight >= 0) {
     if (paint.slot == uHighlight) albedo = mix(albedo, vec3(1.0, 0.72, 0.28), 0.22) * 1.12;
     else if (paint.slot >= 0) albedo = mix(albedo, vec3(dot(albedo, vec3(0.3, 0.6, 0.1))), 0.35) * 0.82;

@@ -27,10 +27,10 @@ const RING_SAMPLES = 2048;
 export interface TimberTextures {
   readonly table: DataTexture;
   readonly rings: DataArrayTexture;
+  /** A table of its own with some timbers in other colours (#rrggbb by name); the caller disposes of it. */
+  tableWith(colours: Readonly<Record<string, string>>): DataTexture;
   /** Row of a timber; the same for every id that means it. */
   rowOf(timber: string): number;
-  /** Colours chosen by the user instead of the list's, by timber id. */
-  setColours(colours: ReadonlyMap<string, string>): void;
   dispose(): void;
 }
 
@@ -40,15 +40,17 @@ const UNKNOWN_LAB: Lab = [60, 8, 20];
 export function timberTextures(): TimberTextures {
   const ids = [...TIMBERS.map((timber) => timber.id), 'unknown'];
   const rows = new Map(ids.map((id, row) => [id, row]));
-  const values = new Float32Array(4 * TABLE_COLUMNS * ids.length);
   const lines = new Uint8Array(4 * RING_SAMPLES * ids.length);
-  ids.forEach((id, row) => {
-    writeRow(values, row, timberById(id)?.lab ?? UNKNOWN_LAB, figureOf(id));
-    writeRings(lines, row, id, figureOf(id));
-  });
-  const table = new DataTexture(values, TABLE_COLUMNS, ids.length, RGBAFormat, FloatType);
-  table.minFilter = table.magFilter = NearestFilter;
-  table.needsUpdate = true;
+  ids.forEach((id, row) => writeRings(lines, row, id, figureOf(id)));
+  const tableOf = (labOf: (id: string) => Lab | undefined): DataTexture => {
+    const values = new Float32Array(4 * TABLE_COLUMNS * ids.length);
+    ids.forEach((id, row) => writeRow(values, row, labOf(id) ?? UNKNOWN_LAB, figureOf(id)));
+    const table = new DataTexture(values, TABLE_COLUMNS, ids.length, RGBAFormat, FloatType);
+    table.minFilter = table.magFilter = NearestFilter;
+    table.needsUpdate = true;
+    return table;
+  };
+  const table = tableOf((id) => timberById(id)?.lab);
   const rings = new DataArrayTexture(lines, RING_SAMPLES, 1, ids.length);
   rings.format = RGBAFormat;
   rings.type = UnsignedByteType;
@@ -61,14 +63,11 @@ export function timberTextures(): TimberTextures {
     table,
     rings,
     rowOf: (timber) => rows.get(TIMBER_ALIASES.get(timber) ?? timber) ?? ids.length - 1,
-    setColours(colours) {
-      ids.forEach((id, row) => {
-        const chosen = colours.get(id);
-        const lab =
-          (chosen === undefined ? undefined : labOfHex(chosen)) ?? timberById(id)?.lab ?? UNKNOWN_LAB;
-        writeRow(values, row, lab, figureOf(id));
-      });
-      table.needsUpdate = true;
+    tableWith(colours) {
+      const chosen = new Map(
+        Object.entries(colours).map(([name, hex]) => [TIMBER_ALIASES.get(name) ?? name, hex]),
+      );
+      return tableOf((id) => labOfHex(chosen.get(id) ?? '') ?? timberById(id)?.lab);
     },
     dispose() {
       table.dispose();
