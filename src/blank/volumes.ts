@@ -3,38 +3,25 @@
  * (docs/geometry.md, "Measures"). Nothing is faceted beyond the outline's polyline. Lathe frame, mm.
  *
  * The blank less the later slots, within a strip's own slot, is a set of convex polyhedra (geometry/
- * convexSolids.ts): in a blank with flats their volumes are the answer, to rounding. In a solid of revolution
- * those that its surface cannot reach count whole or not at all; the others are integrated across the kerf,
- * between their corners, over plane sections that are exact (geometry/revolution.ts), by Fejér's nested rule.
- * The whole is a sum of frusta, exact where circles do not meet flats; the body is the rest of it.
+ * convexSolids.ts): in a blank with flats their volumes are the answer, to rounding. In a round blank and in a
+ * turned form they are measured within the solid of revolution (revolvedVolume.ts). The whole is a sum of
+ * frusta, exact where circles do not meet flats; the body is the rest of it. Holes along the axis belong to
+ * the solid of revolution; what others take is measured apart and taken away.
  */
-import {
-  boxSolid,
-  isBeyond,
-  levelsOf,
-  ON_PLANE_MM,
-  sidesAt,
-  solidVolume,
-  splitSolid,
-  withoutPiece,
-  type ConvexSolid,
-  type Side,
-} from '../geometry/convexSolids.ts';
+import { boxSolid, solidVolume } from '../geometry/convexSolids.ts';
 import { prismVolumeUnder, type Prism } from '../geometry/discPolygon.ts';
 import { halfSpace, type HalfSpace } from '../geometry/halfspace.ts';
 import type { Profile } from '../geometry/outline.ts';
-import { integrateNested } from '../geometry/quadrature.ts';
-import {
-  radiiBetween,
-  revolutionOf,
-  sectionUnder,
-  type Revolution,
-  type Stretch,
-} from '../geometry/revolution.ts';
-import { dot, scale } from '../geometry/vector.ts';
+import type { Estimate } from '../geometry/quadrature.ts';
+import { revolutionOf, withoutBores, type Revolution } from '../geometry/revolution.ts';
+import { slotFrame, touchesOf } from './frames.ts';
+import type { HoleCylinder } from './holes.ts';
+import { boresOf, drilledVolume, isBore } from './holeVolumes.ts';
+import { volumeWithin } from './revolvedVolume.ts';
 import type { SectionGeometry } from './section.ts';
 import { slotSpaces, type SlotSpaces } from './slotSpaces.ts';
 import type { Slot } from './slots.ts';
+import { visibleSolids, type Bounds } from './visibleSolids.ts';
 
 export interface PartVolumes {
   /** The whole piece, the sum of all parts. */
@@ -49,15 +36,13 @@ export interface PartVolumes {
 /** What the strips are measured in. */
 interface Piece {
   readonly volume_mm3: number;
+  readonly bounds: Bounds;
   /** The form, or the blank itself where it is round; null: the prism alone. */
   readonly solid: Revolution | null;
-  readonly zLow_mm: number;
-  readonly zHigh_mm: number;
-  /** No point of the piece is farther from the axis. */
-  readonly reach_mm: number;
-  readonly flats: readonly HalfSpace[];
   /** Edges of the solid, [radius, z]. */
   readonly circles: readonly (readonly [r: number, z: number])[];
+  /** Holes that do not run along the axis. */
+  readonly holes: readonly HoleCylinder[];
 }
 
 export function blockVolumes(
@@ -68,23 +53,44 @@ export function blockVolumes(
   const radius = section.circumscribedRadius_mm;
   return partVolumes(slots, {
     volume_mm3: section.area_mm2 * length_mm,
+    bounds: { zLow_mm: 0, zHigh_mm: length_mm, reach_mm: radius, flats: flatsOf(section) },
     solid: section.round ? revolutionOf([0, 0, length_mm, length_mm], [0, radius, radius, 0]) : null,
-    zLow_mm: 0,
-    zHigh_mm: length_mm,
-    reach_mm: radius,
-    flats: flatsOf(section),
     circles: section.round ? [0, length_mm].map((z) => [radius, z] as const) : [],
+    holes: [],
   });
 }
 
-/** Volumes of the outline's solid ∩ the blank (z in 0 … length). */
+/** Volumes of the outline's solid ∩ the blank (z in 0 … length), less the drilled holes. */
 export function turnedVolumes(
   slots: readonly Slot[],
   profile: Profile,
   section: SectionGeometry,
   length_mm: number,
+  holes: readonly HoleCylinder[] = [],
 ): PartVolumes {
-  const { z_mm, r_mm, corner } = profile;
+  const outline = revolutionOf(profile.z_mm, profile.r_mm, section.circumscribedRadius_mm);
+  const solid = withoutBores(outline, boresOf(holes));
+  const circles: [number, number][] = [];
+  profile.corner.forEach((isCorner, i) => {
+    if (isCorner) circles.push([Math.min(profile.r_mm[i], section.circumscribedRadius_mm), profile.z_mm[i]]);
+  });
+  for (const { z, r } of solid.stretches.slice(outline.stretches.length))
+    circles.push([r[0], z[0]], [r[r.length - 1], z[z.length - 1]]);
+  return partVolumes(slots, {
+    volume_mm3: volumeOf(solid, section, length_mm),
+    bounds: {
+      zLow_mm: Math.max(0, solid.zLow),
+      zHigh_mm: Math.min(length_mm, solid.zHigh),
+      reach_mm: solid.rMost,
+      flats: solid.rMost > section.inscribedRadius_mm ? flatsOf(section) : [],
+    },
+    solid,
+    circles,
+    holes: holes.filter((hole) => !isBore(hole)),
+  });
+}
+
+function volumeOf({ stretches }: Revolution, section: SectionGeometry, length_mm: number): number {
   const prism: Prism = {
     corners: section.corners_mm,
     faceDistances: section.faceDistances_mm,
@@ -93,24 +99,11 @@ export function turnedVolumes(
     zLow: 0,
     zHigh: length_mm,
   };
-  let volume_mm3 = 0;
-  for (let i = 0; i + 1 < z_mm.length; i++)
-    volume_mm3 += prismVolumeUnder(z_mm[i], r_mm[i], z_mm[i + 1], r_mm[i + 1], prism);
-  const solid = revolutionOf(z_mm, r_mm, section.circumscribedRadius_mm);
-  const past = solid.rMost > section.inscribedRadius_mm;
-  const circles: [number, number][] = [];
-  corner.forEach((isCorner, i) => {
-    if (isCorner) circles.push([Math.min(r_mm[i], section.circumscribedRadius_mm), z_mm[i]]);
-  });
-  return partVolumes(slots, {
-    volume_mm3,
-    solid,
-    zLow_mm: Math.max(0, solid.zLow),
-    zHigh_mm: Math.min(length_mm, solid.zHigh),
-    reach_mm: solid.rMost,
-    flats: past ? flatsOf(section) : [],
-    circles,
-  });
+  let volume = 0;
+  for (const { sign, z, r } of stretches)
+    for (let i = 0; i + 1 < z.length; i++)
+      volume += sign * prismVolumeUnder(z[i], r[i], z[i + 1], r[i + 1], prism);
+  return volume;
 }
 
 function flatsOf(section: SectionGeometry): HalfSpace[] {
@@ -122,157 +115,55 @@ function flatsOf(section: SectionGeometry): HalfSpace[] {
   });
 }
 
+/** Of a full section through the middle of the piece: the error of a strip's sections at which the rule may stop. */
+const SETTLED = 1e-6;
+
 function partVolumes(slots: readonly Slot[], piece: Piece): PartVolumes {
   const spaces = slots.map(slotSpaces);
-  let error_mm3 = 0;
+  const { bounds, solid, holes } = piece;
+  const tolerance_mm2 = (SETTLED * piece.volume_mm3) / (bounds.zHigh_mm - bounds.zLow_mm);
+  let volume_mm3 = piece.volume_mm3;
   let body_mm3 = piece.volume_mm3;
+  let error_mm3 = 0;
   const strips_mm3 = Float64Array.from(slots, (slot, i) => {
-    const { value, error } = stripVolume(slot, spaces[i], spaces.slice(i + 1), piece);
-    error_mm3 = Math.max(error_mm3, error);
-    body_mm3 -= value;
-    return value;
+    const strip = stripVolume(slot, spaces[i], spaces.slice(i + 1), piece, tolerance_mm2);
+    error_mm3 = Math.max(error_mm3, strip.error);
+    body_mm3 -= strip.value;
+    return strip.value;
   });
-  return { volume_mm3: piece.volume_mm3, body_mm3, strips_mm3, error_mm3 };
+  if (solid)
+    holes.forEach((hole, n) => {
+      const earlier = holes.slice(0, n);
+      const drilled = (own: SlotSpaces | null, later: readonly SlotSpaces[]) =>
+        drilledVolume(hole, earlier, solid, bounds, piece.circles, own, later, tolerance_mm2);
+      const whole = drilled(null, []).value;
+      volume_mm3 -= whole;
+      body_mm3 -= whole;
+      slots.forEach((_, i) => {
+        const taken = drilled(spaces[i], spaces.slice(i + 1)).value;
+        strips_mm3[i] -= taken;
+        body_mm3 += taken;
+      });
+    });
+  return { volume_mm3, body_mm3, strips_mm3, error_mm3 };
 }
-
-/** Of the volume that a full slot through the middle of the piece has: the error at which the rule may stop. */
-const SETTLED = 1e-6;
 
 function stripVolume(
   slot: Slot,
   own: SlotSpaces,
   later: readonly SlotSpaces[],
-  piece: Piece,
-): { value: number; error: number } {
-  const frame = frameOf(slot);
-  const solids = visibleSolids(slot, frame, own, later, piece);
-  if (!piece.solid) return { value: solids.reduce((sum, solid) => sum + solidVolume(solid), 0), error: 0 };
-  const meanSection = piece.volume_mm3 / (piece.zHigh_mm - piece.zLow_mm) / frame.across;
-  const tolerance = SETTLED * meanSection;
-  const kinks = kinksOf(slot, piece);
-  let value = 0;
-  let error = 0;
-  for (const solid of solids)
-    for (const stretch of piece.solid.stretches) {
-      const part = volumeUnder(stretch, solid, frame, kinks, tolerance);
-      value += stretch.sign * part.value;
-      error += part.error;
-    }
-  return { value, error };
-}
-
-/** Axes of a slot: s up the slope (toward the fence), v along the blade, f across the kerf. */
-interface Frame {
-  readonly across: number;
-  readonly rise: number;
-  readonly z0: number;
-}
-
-function frameOf(slot: Slot): Frame {
+  { bounds, solid, circles }: Piece,
+  tolerance_mm2: number,
+): Estimate {
+  const frame = slotFrame(slot);
   const across = slot.normal[2];
-  return { across, rise: -dot(slot.normal, slot.fenceDirection), z0: slot.offset_mm / across };
-}
-
-/** What the later slots leave of the slot, in its own axes (s, v, f). */
-function visibleSolids(
-  slot: Slot,
-  { across, rise, z0 }: Frame,
-  own: SlotSpaces,
-  later: readonly SlotSpaces[],
-  piece: Piece,
-): readonly ConvexSolid[] {
-  const sideOf = (space: HalfSpace): Side => {
-    const nu = space.nx * slot.fenceDirection[0] + space.ny * slot.fenceDirection[1];
-    return {
-      a: nu * across + space.nz * rise,
-      b: space.nx * slot.bladeDirection[0] + space.ny * slot.bladeDirection[1],
-      c: space.nz * across - nu * rise,
-      d: space.c_mm - space.nz * z0,
-    };
-  };
-  const reach = piece.reach_mm;
-  const low = rise * (piece.zLow_mm - z0);
-  const high = rise * (piece.zHigh_mm - z0);
+  const heights = [bounds.zLow_mm, bounds.zHigh_mm].map((z) => frame.x[2] * (z - frame.z0_mm));
+  const half = slot.kerf_mm / 2;
   const box = boxSolid(
-    [Math.min(low, high) - across * reach, -reach, -slot.kerf_mm / 2],
-    [Math.max(low, high) + across * reach, reach, slot.kerf_mm / 2],
+    [Math.min(...heights) - across * bounds.reach_mm, -bounds.reach_mm, -half],
+    [Math.max(...heights) + across * bounds.reach_mm, bounds.reach_mm, half],
   );
-  const ends = [halfSpace([0, 0, 1], piece.zHigh_mm), halfSpace([0, 0, -1], -piece.zLow_mm)];
-  const sides = [
-    halfSpace(slot.fenceDirection, reach),
-    halfSpace(scale(slot.fenceDirection, -1), reach),
-    ...piece.flats,
-  ];
-  let whole: ConvexSolid | null = box;
-  for (const space of [...ends, ...sides, own[2]]) {
-    whole = splitSolid(whole, sideOf(space)).inside;
-    if (!whole) return [];
-  }
-  let solids = [whole];
-  for (const spaces of later) {
-    const lines = spaces.map(sideOf);
-    const region = whole;
-    if (!lines.some((line) => isBeyond(region, line))) solids = withoutPiece(solids, lines);
-    if (solids.length === 0) break;
-  }
-  return solids;
-}
-
-/** Volume that a convex solid has in common with what lies between a stretch of the outline and the axis. */
-function volumeUnder(
-  stretch: Stretch,
-  solid: ConvexSolid,
-  { across, rise, z0 }: Frame,
-  kinks: readonly number[],
-  tolerance: number,
-): { value: number; error: number } {
-  const { points } = solid;
-  let zLow = Infinity;
-  let zHigh = -Infinity;
-  let uLow = Infinity;
-  let uHigh = -Infinity;
-  let vLow = Infinity;
-  let vHigh = -Infinity;
-  let farthest = 0;
-  for (let i = 0; i < points.length; i += 3) {
-    const u = across * points[i] - rise * points[i + 2];
-    const v = points[i + 1];
-    const z = z0 + rise * points[i] + across * points[i + 2];
-    zLow = Math.min(zLow, z);
-    zHigh = Math.max(zHigh, z);
-    uLow = Math.min(uLow, u);
-    uHigh = Math.max(uHigh, u);
-    vLow = Math.min(vLow, v);
-    vHigh = Math.max(vHigh, v);
-    farthest = Math.max(farthest, u * u + v * v);
-  }
-  const radii = radiiBetween(stretch, zLow, zHigh);
-  const nearest = Math.hypot(Math.max(0, uLow, -uHigh), Math.max(0, vLow, -vHigh));
-  if (!radii || nearest >= radii.most) return { value: 0, error: 0 };
-  const contained = zLow >= stretch.z[0] && zHigh <= stretch.z[stretch.z.length - 1];
-  if (contained && farthest <= radii.least * radii.least) return { value: solidVolume(solid), error: 0 };
-  const area = (f: number) =>
-    sectionUnder(stretch, { u0: -rise * f, u1: across, z0: z0 + across * f, z1: rise }, sidesAt(solid, f));
-  const levels = levelsOf(solid);
-  const inner = kinks.filter((f) => f > levels[0] && f < levels[levels.length - 1]);
-  const stops = [...levels, ...inner].sort((a, b) => a - b);
-  let value = 0;
-  let error = 0;
-  for (let i = 0; i + 1 < stops.length; i++) {
-    const height = stops[i + 1] - stops[i];
-    if (height <= ON_PLANE_MM) continue;
-    const part = integrateNested(area, stops[i], stops[i + 1], tolerance * height, 8, 2);
-    value += part.value;
-    error += part.error;
-  }
-  return { value, error };
-}
-
-/** f of the planes parallel to the kerf, within it, that touch an edge of the piece; ascending. */
-function kinksOf(slot: Slot, piece: Piece): number[] {
-  const horizontal = Math.hypot(slot.normal[0], slot.normal[1]);
-  const kinks = piece.circles.flatMap(([r, z]) =>
-    [-r, r].map((reach) => slot.normal[2] * z + horizontal * reach - slot.offset_mm),
-  );
-  return kinks.filter((f) => Math.abs(f) < slot.kerf_mm / 2).sort((a, b) => a - b);
+  const solids = visibleSolids(frame, box, bounds, [own[2]], later);
+  if (!solid) return { value: solids.reduce((sum, part) => sum + solidVolume(part), 0), error: 0 };
+  return volumeWithin(solid, solids, frame, touchesOf(frame, circles), tolerance_mm2 / across);
 }

@@ -215,3 +215,36 @@ export function sidesAt({ points, faces }: ConvexSolid, level: number): number[]
   }
   return sides;
 }
+
+/** The sides (as sidesAt gives them) of the part of a convex polygon with y between two values, in order. */
+export function sidesBetween(sides: readonly number[], yLow: number, yHigh: number): number[] {
+  let corners: (readonly [x: number, y: number])[] = [];
+  let middleX = 0;
+  let middleY = 0;
+  for (let i = 0; i < sides.length; i += 4) {
+    corners.push([sides[i], sides[i + 1]]);
+    middleX += (4 * sides[i]) / sides.length;
+    middleY += (4 * sides[i + 1]) / sides.length;
+  }
+  const turn = ([x, y]: readonly [number, number]) => Math.atan2(y - middleY, x - middleX);
+  corners.sort((a, b) => turn(a) - turn(b));
+  for (const [limit, sign] of [
+    [yHigh, 1],
+    [yLow, -1],
+  ] as const) {
+    const kept: (readonly [number, number])[] = [];
+    corners.forEach((corner, i) => {
+      const before = corners.at(i - 1) as readonly [number, number];
+      const past = sign * (corner[1] - limit);
+      const pastBefore = sign * (before[1] - limit);
+      if (past * pastBefore < 0)
+        kept.push([before[0] + ((corner[0] - before[0]) * pastBefore) / (pastBefore - past), limit]);
+      if (past <= 0) kept.push(corner);
+    });
+    corners = kept;
+  }
+  return corners.flatMap((corner, i) => {
+    const next = corners[(i + 1) % corners.length];
+    return [corner[0], corner[1], next[0], next[1]];
+  });
+}

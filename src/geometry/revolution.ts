@@ -104,6 +104,59 @@ function stretchOf(sign: 1 | -1, z: number[], r: number[]): Stretch {
   };
 }
 
+/** A cylinder about the axis between two heights. */
+export interface Bore {
+  readonly zLow: number;
+  readonly zHigh: number;
+  readonly radius: number;
+}
+
+/** The solid without the bores: where several overlap, without the widest. */
+export function withoutBores(solid: Revolution, bores: readonly Bore[]): Revolution {
+  const heights = bores.flatMap((bore) => [bore.zLow, bore.zHigh]);
+  const stops = [...new Set([...heights, solid.zLow, solid.zHigh])]
+    .filter((z) => z >= solid.zLow && z <= solid.zHigh)
+    .sort((a, b) => a - b);
+  const stretches = [...solid.stretches];
+  for (let i = 0; i + 1 < stops.length; i++) {
+    const middle = (stops[i] + stops[i + 1]) / 2;
+    const radius = Math.max(
+      0,
+      ...bores.filter((bore) => bore.zLow < middle && middle < bore.zHigh).map((bore) => bore.radius),
+    );
+    if (radius === 0) continue;
+    for (const stretch of solid.stretches) {
+      const cut = within(stretch, stops[i], stops[i + 1], radius);
+      if (cut) stretches.push(cut);
+    }
+  }
+  return { ...solid, stretches };
+}
+
+/** What lies under a stretch between two heights and within a radius, to be taken away. */
+function within(stretch: Stretch, zLow: number, zHigh: number, radius: number): Stretch | null {
+  const z: number[] = [];
+  const r: number[] = [];
+  const add = (height: number, distance: number) => {
+    if (z.length > 0 && height <= z[z.length - 1]) return;
+    z.push(height);
+    r.push(Math.min(distance, radius));
+  };
+  for (let i = 0; i + 1 < stretch.z.length; i++) {
+    const [za, zb, ra, rb] = [stretch.z[i], stretch.z[i + 1], stretch.r[i], stretch.r[i + 1]];
+    const at = (height: number) => ra + ((rb - ra) * (height - za)) / (zb - za);
+    const from = Math.max(za, zLow);
+    const to = Math.min(zb, zHigh);
+    if (!(from < to)) continue;
+    add(from, at(from));
+    const crossing = za + ((radius - ra) * (zb - za)) / (rb - ra);
+    if (crossing > from && crossing < to) add(crossing, radius);
+    add(to, at(to));
+  }
+  if (z.length < 2) return null;
+  return stretch.sign > 0 ? stretchOf(-1, z.reverse(), r.reverse()) : stretchOf(1, z, r);
+}
+
 export interface CuttingPlane {
   readonly u0: number;
   readonly u1: number;

@@ -4,6 +4,7 @@
  */
 import { coverageOf, type Coverage } from '../blank/coverage.ts';
 import { crossingsOf, type Crossing } from '../blank/crossings.ts';
+import { holeCylinder } from '../blank/holes.ts';
 import { ringsOf, type Ring } from '../blank/rings.ts';
 import { sectionGeometry } from '../blank/section.ts';
 import { slotsOf, type Slot } from '../blank/slots.ts';
@@ -48,9 +49,10 @@ export function measuresOf(design: Design): Measures {
 function formMeasures(design: Design & { readonly form: Form }, slots: readonly Slot[]): FormMeasures {
   const profile = measuredProfile(design.form);
   const section = sectionGeometry(design.blank.section);
+  const holes = (design.form.holes ?? []).map((hole) => holeCylinder(hole, design.form, profile));
   return {
     profile,
-    turned: turnedVolumes(slots, profile, section, design.blank.length_mm),
+    turned: turnedVolumes(slots, profile, section, design.blank.length_mm, holes),
     coverage: coverageOf(slots, profile),
     rings: ringsOf(slots, profile),
     crossings: crossingsOf(slots, profile),

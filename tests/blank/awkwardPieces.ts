@@ -1,5 +1,6 @@
 /** Random turned pieces for the checks of rings, coverage and volumes, and quadratures that know only circles and points. */
 import { materialArcsAt } from '../../src/blank/arcs.ts';
+import { holeHolds, type HoleCylinder } from '../../src/blank/holes.ts';
 import { BODY, materialAt } from '../../src/blank/material.ts';
 import { sectionGeometry, type SectionGeometry } from '../../src/blank/section.ts';
 import { slotsOf, type Slot } from '../../src/blank/slots.ts';
@@ -89,6 +90,7 @@ function sideLength(profile: Profile, i: number): number {
 export function volumesByPoints(
   { design, slots, profile, section }: Piece,
   count: number,
+  holes: readonly HoleCylinder[] = [],
 ): { block: Float64Array; turned: Float64Array } {
   const g = 1.2207440846057596;
   const size = 2 * section.circumscribedRadius_mm;
@@ -104,7 +106,8 @@ export function volumesByPoints(
     const material = materialAt(slots, [x, y, z]);
     const index = material === BODY ? slots.length : material;
     block[index] += each;
-    if (inOutline(profile, z, Math.hypot(x, y))) turned[index] += each;
+    if (inOutline(profile, z, Math.hypot(x, y)) && !holes.some((hole) => holeHolds(hole, [x, y, z])))
+      turned[index] += each;
   }
   return { block, turned };
 }
