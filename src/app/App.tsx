@@ -7,6 +7,7 @@ import { Said } from './Said.tsx';
 import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
 
+import { SectionCard } from './SectionCard.tsx';
 import { StageArea } from './StageArea.tsx';
 import { StationPanel } from './StationPanel.tsx';
 import { StationRail } from './StationRail.tsx';
@@ -39,6 +40,7 @@ function Window() {
       <StationRail />
       <StationPanel />
       <StageArea />
+      {station !== 'show' && <SectionCard />}
       <MapDock />
       <MomentLine />
       <KeyTable />

@@ -23,7 +23,7 @@ export function SectionCard() {
   if (!section.on && apart === 0) return null;
   const plane = section.kind === 'plane';
   return (
-    <div className="stage-card">
+    <aside className="stage-card" aria-label="Settings of the picture">
       {section.on && (
         <fieldset>
           <legend className="visually-hidden">Section</legend>
@@ -79,7 +79,7 @@ export function SectionCard() {
           />
           <button
             type="button"
-            className="button quiet"
+            className="button full"
             onClick={() => change({ ...HOME_SECTION, kind: section.kind, on: true })}
           >
             Through the axis
@@ -100,7 +100,14 @@ export function SectionCard() {
           />
         </fieldset>
       )}
-    </div>
+      <button
+        type="button"
+        className="button full"
+        onClick={() => setView({ apart: 0, section: { ...section, on: false } })}
+      >
+        Whole again
+      </button>
+    </aside>
   );
 }
 

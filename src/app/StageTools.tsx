@@ -14,7 +14,6 @@ import {
 } from 'lucide-react';
 import type { ReactNode } from 'react';
 import { useApp } from './AppContext.ts';
-import { SectionCard } from './SectionCard.tsx';
 import type { CameraPreset } from '../stage/props.ts';
 
 const CAMERAS: readonly { preset: CameraPreset; name: string; key: string; icon: ReactNode }[] = [
@@ -30,63 +29,56 @@ export function StageTools() {
   const setView = useApp((state) => state.setView);
   const showCamera = useApp((state) => state.showCamera);
   return (
-    <>
-      <div className="stage-tools" role="toolbar" aria-label="Stage">
-        <div className="tool-group">
-          {CAMERAS.map(({ preset, name, key, icon }) => (
-            <button
-              key={preset}
-              type="button"
-              className="icon"
-              aria-label={name}
-              title={`${name} (${key})`}
-              onClick={() => showCamera(preset)}
-            >
-              {icon}
-            </button>
-          ))}
-        </div>
-        <div className="tool-group">
-          <Toggle
-            name="Section"
-            keyName="S"
-            on={view.section.on}
-            onToggle={(on) => setView({ section: { ...view.section, on } })}
+    <div className="stage-tools" role="toolbar" aria-label="Stage">
+      <div className="tool-group">
+        {CAMERAS.map(({ preset, name, key, icon }) => (
+          <button
+            key={preset}
+            type="button"
+            className="icon"
+            aria-label={name}
+            title={`${name} (${key})`}
+            onClick={() => showCamera(preset)}
           >
-            <Slice />
-          </Toggle>
-          <Toggle name="Parts apart" on={view.apart > 0} onToggle={(on) => setView({ apart: on ? 0.5 : 0 })}>
-            <SquareSplitHorizontal />
-          </Toggle>
-          <Toggle name="Strips inside the wood" on={view.xray} onToggle={(xray) => setView({ xray })}>
-            <Layers />
-          </Toggle>
-          <Toggle
-            name="At the saw: fence, blade and stop"
-            on={view.atTheSaw}
-            onToggle={(atTheSaw) => setView({ atTheSaw })}
-          >
-            <TriangleRight />
-          </Toggle>
-          <Toggle name="Dimensions" on={view.dimensions} onToggle={(dimensions) => setView({ dimensions })}>
-            <Ruler />
-          </Toggle>
-          {variants > 1 && (
-            <Toggle
-              name="Variants side by side"
-              on={view.compare}
-              onToggle={(compare) => setView({ compare })}
-            >
-              <Columns2 />
-            </Toggle>
-          )}
-          <Toggle name="Unrolled map" keyName="M" on={view.map} onToggle={(map) => setView({ map })}>
-            <MapIcon />
-          </Toggle>
-        </div>
+            {icon}
+          </button>
+        ))}
       </div>
-      <SectionCard />
-    </>
+      <div className="tool-group">
+        <Toggle
+          name="Section"
+          keyName="S"
+          on={view.section.on}
+          onToggle={(on) => setView({ section: { ...view.section, on } })}
+        >
+          <Slice />
+        </Toggle>
+        <Toggle name="Parts apart" on={view.apart > 0} onToggle={(on) => setView({ apart: on ? 0.5 : 0 })}>
+          <SquareSplitHorizontal />
+        </Toggle>
+        <Toggle name="Strips inside the wood" on={view.xray} onToggle={(xray) => setView({ xray })}>
+          <Layers />
+        </Toggle>
+        <Toggle
+          name="At the saw: fence, blade and stop"
+          on={view.atTheSaw}
+          onToggle={(atTheSaw) => setView({ atTheSaw })}
+        >
+          <TriangleRight />
+        </Toggle>
+        <Toggle name="Dimensions" on={view.dimensions} onToggle={(dimensions) => setView({ dimensions })}>
+          <Ruler />
+        </Toggle>
+        {variants > 1 && (
+          <Toggle name="Variants side by side" on={view.compare} onToggle={(compare) => setView({ compare })}>
+            <Columns2 />
+          </Toggle>
+        )}
+        <Toggle name="Unrolled map" keyName="M" on={view.map} onToggle={(map) => setView({ map })}>
+          <MapIcon />
+        </Toggle>
+      </div>
+    </div>
   );
 }
 

@@ -7,7 +7,9 @@ import { momentsOf, type Moment } from '../blank/moments.ts';
 import type { Design } from '../design/document.ts';
 import { formatAngle } from '../design/lengthText.ts';
 import { faultLine, type Fault } from '../design/faults.ts';
-import { checkDesign } from '../design/parse.ts';
+import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
+import { checkDesign, type NewerFile } from '../design/parse.ts';
+import type { Origin } from '../files/kept.ts';
 import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
 import { newGesture } from '../panels/gesture.ts';
 import type { Bench, LastReady, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
@@ -45,6 +47,7 @@ export interface View extends Omit<StageView, 'section' | 'cutaway'> {
 
 export interface AppState extends Bench {
   readonly history: History<Work>;
+  readonly document: OpenDocument;
   readonly view: View;
   readonly keysShown: boolean;
   /** The file that could not be opened, while its faults are shown. */
@@ -66,10 +69,24 @@ export interface AppState extends Bench {
   readonly setKept: (kept: KeptState) => void;
   readonly setReports: (reports: ReadonlyMap<Design, ReportState>, newest: LastReady | null) => void;
   readonly setLetterKeys: (on: boolean) => void;
-  readonly openDesign: (design: Design) => void;
+  /** Opens a design as a new document; the one before stays among the kept designs. */
+  readonly openDesign: (design: Design, origin: Origin) => void;
+  readonly openDocument: (document: OpenDocument, history: History<Work>) => void;
+  /** The open design goes on under another id, as a copy. */
+  readonly becomeCopy: () => void;
   readonly renameDesign: (name: string) => void;
   /** A ring dragged on the stage: its set moves along the axis, one undo step per drag. */
   readonly dragRing: (drag: RingDrag) => void;
+}
+
+/** The open design as the library of this browser knows it. */
+export interface OpenDocument {
+  readonly id: string;
+  readonly origin: Origin;
+  /** The link that it came by. */
+  readonly link: string | null;
+  /** A file of a later version: open for reading only, and saved as it came. */
+  readonly newer: NewerFile | null;
 }
 
 /** Whether the last edit is in this browser's storage. */
@@ -120,6 +137,13 @@ export function lastPosition(design: Design): number {
 export interface StoreOptions {
   /** Whether the unrolled map is shown at first; a narrow window has no room for it. */
   readonly map?: boolean;
+  /** What is open, when it is more than the first work. */
+  readonly document?: OpenDocument;
+  readonly history?: History<Work>;
+}
+
+export function newDocument(origin: Origin, more: Partial<OpenDocument> = {}): OpenDocument {
+  return { id: crypto.randomUUID(), origin, link: null, newer: null, ...more };
 }
 
 export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
@@ -141,7 +165,9 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       });
     };
     const editWork: AppState['editWork'] = (label, change, gesture) => {
-      const { history } = get();
+      const { history, document } = get();
+      if (document.newer)
+        return `made with a newer Kerfweave (version ${document.newer.version}): open for reading only`;
       const next = change(history.present);
       const fault = firstFault(history.present, next);
       if (fault !== null) return fault;
@@ -150,7 +176,8 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
     };
     let dragGesture: string | null = null;
     return {
-      history: historyOf(first),
+      history: options.history ?? historyOf(first),
+      document: options.document ?? newDocument('starter'),
       work: first,
       design,
       station: 'rings',
@@ -197,11 +224,25 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         })),
       renameDesign: (name) =>
         editWork('rename', (current) => withDesign(current, { ...activeDesign(current), name }), 'rename'),
-      openDesign: (opened) => {
-        const next = workOf(opened);
-        set({ position: Infinity });
-        editWork(`open ${opened.name}`, () => next);
-        set({ position: lastPosition(opened), selectedSet: opened.sets[0]?.id ?? null });
+      openDesign: (opened, origin) => get().openDocument(newDocument(origin), historyOf(workOf(opened))),
+      openDocument: (document, history) => {
+        const work = history.present;
+        const opened = activeDesign(work);
+        set({
+          document,
+          history,
+          work,
+          design: opened,
+          position: lastPosition(opened),
+          playing: false,
+          selectedSet: opened.sets[0]?.id ?? null,
+          pointed: null,
+          view: work.variants.length > 1 ? get().view : { ...get().view, compare: false },
+        });
+      },
+      becomeCopy: () => {
+        set({ document: newDocument('copy') });
+        get().renameDesign(copyName(get().design.name));
       },
       compareAngles: (of_deg, at_deg) => {
         editWork(`compare ${at_deg.map(formatAngle).join(' and ')}`, (current) =>
@@ -272,6 +313,11 @@ function firstFault(before: Work, after: Work): string | null {
     if (!result.ok) return result.faults.map(faultLine)[0] ?? 'this is no valid design';
   }
   return null;
+}
+
+/** `Bowl, copy`, within the length that a name may have. */
+export function copyName(name: string): string {
+  return `${name.slice(0, MAX_NAME_CHARACTERS - 6)}, copy`;
 }
 
 export function workOf(design: Design): Work {
