@@ -28,7 +28,7 @@ export function setSaw(design: Design, change: Partial<Saw>): Design {
   return { ...design, saw: { ...design.saw, ...change } };
 }
 
-export type BlankChange = Partial<Section> & Partial<Omit<Blank, 'section'>>;
+export type BlankChange = Partial<Section> & Partial<Omit<Blank, 'section' | 'grain'>>;
 
 /** Changes the blank. A new rectangle is as deep as it is wide until a depth is given. */
 export function setBlank(design: Design, change: BlankChange): Design {
@@ -57,9 +57,9 @@ export type SetChange = Partial<Omit<SlotSet, 'id'>>;
 /** Adds a set at the end, cut last: like the set before it where nothing is said, in the middle of the blank. */
 export function addSet(design: Design, fields: SetChange = {}): Design {
   const id = nextSetId(design);
-  const like = design.sets.at(-1) ?? firstSet(design.blank);
-  const { notes: _, ...values } = like;
-  const set: SlotSet = { ...values, center_mm: design.blank.length_mm / 2, ...fields, id };
+  const like: Omit<SlotSet, 'id'> = design.sets.at(-1) ?? firstSet(design.blank);
+  const { notes: _, locked: __, ...values } = like;
+  const set = canonicalSet({ ...values, center_mm: design.blank.length_mm / 2, ...fields, id });
   return withSets(design, [...design.sets, set]);
 }
 
@@ -90,7 +90,7 @@ export function removeSet(design: Design, id: string): Design {
     : design;
 }
 
-/** A copy right after the set, five kerfs nearer the head (within the blank), cut last. */
+/** A copy right after the set, five kerfs nearer the head (within the blank), cut last and not locked. */
 export function duplicateSet(design: Design, id: string): Design {
   const at = design.sets.findIndex((set) => set.id === id);
   if (at < 0) return design;
@@ -98,7 +98,7 @@ export function duplicateSet(design: Design, id: string): Design {
   const step_mm = (5 * set.kerf_mm) / sinDeg(set.angle_deg);
   const center_mm =
     set.center_mm + step_mm <= design.blank.length_mm ? set.center_mm + step_mm : set.center_mm;
-  const copy: SlotSet = { ...set, id: nextSetId(design), center_mm };
+  const copy = canonicalSet({ ...set, id: nextSetId(design), center_mm, locked: false });
   return withSets(design, design.sets.toSpliced(at + 1, 0, copy));
 }
 
@@ -110,13 +110,18 @@ export function updateSet(design: Design, id: string, change: SetChange): Design
   if (!has(design, id)) return design;
   return withSets(
     design,
-    design.sets.map((set) => (set.id === id ? withoutEmptyNotes({ ...set, ...change, id }) : set)),
+    design.sets.map((set) => (set.id === id ? canonicalSet({ ...set, ...change, id }) : set)),
   );
 }
 
-function withoutEmptyNotes(set: SlotSet): SlotSet {
-  const { notes, ...rest } = set;
-  return notes === undefined || notes === '' ? rest : set;
+/** A set that is not locked, and one without notes, does not say so. */
+function canonicalSet({ locked, notes, ...rest }: SlotSet): SlotSet {
+  return { ...rest, ...(locked ? { locked } : {}), ...(notes ? { notes } : {}) };
+}
+
+/** Locks a set against changes by hand, or unlocks it. Who changes sets by hand asks `locked` first. */
+export function setLocked(design: Design, id: string, locked: boolean): Design {
+  return updateSet(design, id, { locked });
 }
 
 /** Gives a set another id; its slots keep their places in the order. */

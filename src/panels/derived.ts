@@ -36,7 +36,9 @@ function perForm<T>(of: (form: Form) => T): (form: Form) => T {
 
 export const slotsFor: (design: Design) => readonly Slot[] = perDesign(slotsOf);
 export const momentsFor: (design: Design) => readonly Moment[] = perDesign(momentsOf);
-export const profileFor: (form: Form) => Profile = perForm((form) => flattenOutline(form.outline));
+export const profileFor: (form: Form) => Profile = perForm((form) =>
+  flattenOutline(form.outline, undefined, form.loop),
+);
 export const lineFor: (form: Form) => OutsideLine = perForm((form) => outsideLine(profileFor(form)));
 
 /** Rings of a design; null when it is left square. */

@@ -1,7 +1,7 @@
 /** Edits of a design: what each is for, by hand, and random sequences of them held to the file's own rules. */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Design } from '../../src/design/document.ts';
+import type { Blank, Design, Finish, Grain, Hole, StripGrain } from '../../src/design/document.ts';
 import {
   addSet,
   addSlot,
@@ -14,6 +14,7 @@ import {
   renameSet,
   resetOrder,
   setBlank,
+  setLocked,
   setName,
   setNotes,
   setSaw,
@@ -26,11 +27,16 @@ import {
   addOutlinePoint,
   moveOutlinePoint,
   removeOutlinePoint,
+  scaledForm,
   setForm,
+  setLoop,
   toggleSmooth,
 } from '../../src/design/formEdits.ts';
+import { FORM_KINDS, formFor } from '../../src/design/forms.ts';
+import { addHole, removeHole, updateHole } from '../../src/design/holeEdits.ts';
 import { checkDesign, parseDesign } from '../../src/design/parse.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
+import { clearColor, setColor, setFinish, setGrain, setStripGrain } from '../../src/design/woodEdits.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { cylinderForm, fourRings, slotSet } from '../fixtures/designs.ts';
 import { SEED } from '../soak/counts.ts';
@@ -198,6 +204,156 @@ describe('the outline', () => {
   });
 });
 
+describe('a loop', () => {
+  const sleeve = setLoop(fourRings({ form: { ...cylinderForm(100, 30), finish: 'gloss' } }), true);
+  const points = (edited: Design) => edited.form?.outline.map(({ z_mm, r_mm }) => [z_mm, r_mm]);
+
+  it('is the form bored right through, and back is the form itself', () => {
+    expect(points(sleeve)).toEqual([
+      [0, 30],
+      [100, 30],
+      [100, 21],
+      [0, 21],
+    ]);
+    expect(sleeve.form).toMatchObject({ loop: true, finish: 'gloss' });
+    expect(setLoop(sleeve, true)).toBe(sleeve);
+    expect(setLoop(sleeve, false)).toEqual(
+      fourRings({ form: { ...cylinderForm(100, 30), finish: 'gloss' } }),
+    );
+  });
+
+  it('can be made of every starter form and made solid again', () => {
+    const blanks: Blank[] = [
+      { section: { shape: 'square', width_mm: 60 }, length_mm: 200, timber: 'teak' },
+      { section: { shape: 'octagon', width_mm: 120 }, length_mm: 70, timber: 'teak' },
+    ];
+    for (const blank of blanks)
+      for (const kind of FORM_KINDS) {
+        const design: Design = { ...fourRings(), blank, form: formFor(kind, blank, 2) };
+        const solid = design.form?.loop ? setLoop(design, false) : design;
+        const loop = setLoop(solid, true);
+        expect(loop.form?.loop, kind).toBe(true);
+        for (const edited of [solid, loop, setLoop(loop, false)])
+          expect(checkDesign(edited).ok, `${kind} on ${blank.length_mm}`).toBe(true);
+      }
+  });
+
+  it('has no ends: every point can move, off the axis, and be smooth', () => {
+    expect(points(moveOutlinePoint(sleeve, 0, 2, 28))?.[0]).toEqual([2, 28]);
+    expect(points(moveOutlinePoint(sleeve, 3, 2, -5))?.[3][1]).toBeGreaterThan(0);
+    expect(points(removeOutlinePoint(sleeve, 0))).toHaveLength(3);
+    expect(toggleSmooth(sleeve, 3).form?.outline[3].smooth).toBe(true);
+    expect(points(addOutlinePoint(sleeve, 4, { z_mm: 0, r_mm: 25 }))?.[4]).toEqual([0, 25]);
+    expect(addOutlinePoint(sleeve, 5, { z_mm: 0, r_mm: 25 })).toBe(sleeve);
+  });
+
+  it('cannot be made of an outside of one point', () => {
+    const spike = fourRings({
+      form: {
+        outline: [
+          { z_mm: 0, r_mm: 0 },
+          { z_mm: 50, r_mm: 20 },
+          { z_mm: 100, r_mm: 0 },
+        ],
+      },
+    });
+    expect(setLoop(spike, true)).toBe(spike);
+  });
+});
+
+describe('holes', () => {
+  const cup: Hole = { from: 'head', diameter_mm: 22, depth_mm: 25 };
+  const design = addHole(fourRings(), cup);
+
+  it('come, change and go; the list goes with the last', () => {
+    expect(design.form?.holes).toEqual([cup]);
+    const two = addHole(design, { ...cup, from: 'foot', offset_mm: 0, azimuth_deg: 0 });
+    expect(two.form?.holes?.[1]).toEqual({ ...cup, from: 'foot' });
+    expect(updateHole(two, 1, { offset_mm: 5 }).form?.holes?.[1].offset_mm).toBe(5);
+    expect(removeHole(two, 0).form?.holes).toEqual([{ ...cup, from: 'foot' }]);
+    expect(removeHole(design, 0)).toEqual(fourRings());
+  });
+
+  it('have a height from the side and only then', () => {
+    const side = updateHole(design, 0, { from: 'side' });
+    expect(side.form?.holes?.[0].z_mm).toBe(101.6);
+    expect(updateHole(updateHole(side, 0, { z_mm: 30 }), 0, { from: 'foot' }).form?.holes?.[0]).toEqual({
+      ...cup,
+      from: 'foot',
+    });
+  });
+
+  it('are at most 20, and none without a form', () => {
+    let full = fourRings();
+    for (let n = 0; n < 25; n++) full = addHole(full, cup);
+    expect(full.form?.holes).toHaveLength(20);
+    const square = setForm(fourRings(), null);
+    for (const edited of [addHole(square, cup), updateHole(square, 0, cup), removeHole(square, 0)])
+      expect(edited).toBe(square);
+    expect(updateHole(design, 3, cup)).toBe(design);
+    expect(removeHole(design, 3)).toBe(design);
+  });
+
+  it('keep their size when the form is scaled', () => {
+    const form = {
+      ...cylinderForm(100, 30),
+      loop: true,
+      holes: [{ from: 'side' as const, diameter_mm: 4, depth_mm: 9, offset_mm: 5, z_mm: 40 }],
+    };
+    const scaled = scaledForm(form, 2, 0.5);
+    expect(scaled.outline[2]).toEqual({ z_mm: 200, r_mm: 15 });
+    expect(scaled.holes).toEqual([{ from: 'side', diameter_mm: 4, depth_mm: 9, offset_mm: 2.5, z_mm: 80 }]);
+    expect(scaled.loop).toBe(true);
+  });
+});
+
+describe('how the wood looks', () => {
+  it('grain is said or left to the program, and one along the axis has no azimuth', () => {
+    const across = setGrain(fourRings(), { along: 'across', azimuth_deg: 30, pith_mm: [1, 2] });
+    expect(across.blank.grain).toEqual({ along: 'across', azimuth_deg: 30, pith_mm: [1, 2] });
+    expect(setGrain(across, { ...across.blank.grain, along: 'axis' }).blank.grain).toEqual({
+      along: 'axis',
+      pith_mm: [1, 2],
+    });
+    expect(setGrain(across, null)).toEqual(fourRings());
+    expect(setBlank(across, { length_mm: 50 }).blank.grain).toEqual(across.blank.grain);
+  });
+
+  it('a layer has its own grain', () => {
+    const deep = setStripGrain(fourRings(), 'S1', 0, 'depth');
+    expect(deep.sets[0].strip.layers[0].grain).toBe('depth');
+    expect(setStripGrain(deep, 'S1', 0, null)).toEqual(fourRings());
+    for (const edited of [setStripGrain(deep, 'S1', 1, 'depth'), setStripGrain(deep, 'S9', 0, 'depth')])
+      expect(edited).toBe(deep);
+  });
+
+  it('a timber has one colour, whatever it is called', () => {
+    const maple = setColor(fourRings(), 'hard-maple', '#F0DCB8');
+    expect(maple.colors).toEqual({ 'hard-maple': '#f0dcb8' });
+    expect(setColor(maple, 'sugar-maple', '#ffffff').colors).toEqual({ 'sugar-maple': '#ffffff' });
+    expect(clearColor(maple, 'sugar-maple')).toEqual(fourRings());
+    expect(clearColor(maple, 'teak')).toBe(maple);
+  });
+
+  it('a finish is part of the form', () => {
+    const raw = setFinish(fourRings(), 'raw');
+    expect(raw.form?.finish).toBe('raw');
+    expect(setFinish(raw, null)).toEqual(fourRings());
+    const square = setForm(fourRings(), null);
+    expect(setFinish(square, 'raw')).toBe(square);
+  });
+});
+
+describe('a lock', () => {
+  it('is there or not, and is not copied', () => {
+    const locked = setLocked(threeSets, 'S2', true);
+    expect(locked.sets.map((set) => set.locked)).toEqual([undefined, true, undefined]);
+    expect(setLocked(locked, 'S2', false)).toEqual(threeSets);
+    expect(duplicateSet(locked, 'S2').sets[2]).not.toHaveProperty('locked');
+    expect(addSet(setLocked(threeSets, 'S3', true)).sets[3]).not.toHaveProperty('locked');
+  });
+});
+
 describe('an edit of something that is not there', () => {
   it('changes nothing', () => {
     for (const edited of [
@@ -223,7 +379,14 @@ const within = (low: number, high: number) =>
   fc.double({ min: low, max: high, noNaN: true }).map((value) => value + 0);
 const azimuths = fc.array(within(-360, 720), { minLength: 1, maxLength: 8 });
 const timber = fc.constantFrom('black-walnut', 'hard-maple', 'wenge', 'teak', 'soft-maple');
-const layers = fc.array(fc.record({ timber, thickness_mm: within(0.1, 5) }), { minLength: 1, maxLength: 4 });
+const stripGrain = fc.constantFrom<StripGrain>('length', 'depth');
+const layers = fc.array(
+  fc.record(
+    { timber, thickness_mm: within(0.1, 5), grain: stripGrain },
+    { requiredKeys: ['timber', 'thickness_mm'] },
+  ),
+  { minLength: 1, maxLength: 4 },
+);
 const setFields = fc.record(
   {
     angle_deg: within(1, 90),
@@ -233,6 +396,7 @@ const setFields = fc.record(
     kerf_mm: within(0.1, 10),
     web_mm: within(0, 15),
     strip: fc.record({ layers }),
+    locked: fc.boolean(),
     notes: fc.constantFrom('', 'from the offcut'),
   },
   { requiredKeys: [] },
@@ -252,6 +416,26 @@ const blankFields = fc.record(
     timber,
   },
   { requiredKeys: [] },
+);
+
+const grainFields: fc.Arbitrary<Grain> = fc.record(
+  {
+    along: fc.constantFrom('axis' as const, 'across' as const),
+    azimuth_deg: within(-360, 360),
+    pith_mm: fc.tuple(within(-200, 200), within(-200, 200)),
+  },
+  { requiredKeys: ['along'] },
+);
+const hole: fc.Arbitrary<Hole> = fc.record(
+  {
+    from: fc.constantFrom('head' as const, 'foot' as const, 'side' as const),
+    diameter_mm: within(0.5, 60),
+    depth_mm: fc.option(within(0.5, 300)),
+    offset_mm: within(-40, 40),
+    azimuth_deg: within(-360, 360),
+    z_mm: within(0, 200),
+  },
+  { requiredKeys: ['from', 'diameter_mm', 'depth_mm'] },
 );
 
 const pick = <T>(values: readonly T[], at: number): T => values[Math.floor(at * values.length)];
@@ -334,6 +518,51 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
       (d) =>
         setNotes(d, notes),
   ),
+  fc.tuple(share, fc.boolean()).map(
+    ([at, locked]): Edit =>
+      (d) =>
+        setLocked(d, setAt(d, at), locked),
+  ),
+  fc.option(grainFields).map(
+    (grain): Edit =>
+      (d) =>
+        setGrain(d, grain),
+  ),
+  fc.tuple(share, fc.integer({ min: 0, max: 2 }), fc.option(stripGrain)).map(
+    ([at, layer, grain]): Edit =>
+      (d) =>
+        setStripGrain(d, setAt(d, at), layer, grain),
+  ),
+  fc.tuple(timber, fc.constantFrom('#a0b1c2', '#FFFFFF')).map(
+    ([name, color]): Edit =>
+      (d) =>
+        setColor(d, name, color),
+  ),
+  timber.map(
+    (name): Edit =>
+      (d) =>
+        clearColor(d, name),
+  ),
+  fc.option(fc.constantFrom<Finish>('raw', 'oiled', 'gloss')).map(
+    (finish): Edit =>
+      (d) =>
+        setFinish(d, finish),
+  ),
+  hole.map(
+    (fields): Edit =>
+      (d) =>
+        addHole(d, fields),
+  ),
+  fc.tuple(share, hole).map(
+    ([at, fields]): Edit =>
+      (d) =>
+        updateHole(d, Math.floor(at * (d.form?.holes?.length ?? 0)), fields),
+  ),
+  share.map(
+    (at): Edit =>
+      (d) =>
+        removeHole(d, Math.floor(at * (d.form?.holes?.length ?? 0))),
+  ),
   fc.integer({ min: 1, max: 5 }).map(
     (max_open_slots): Edit =>
       (d) =>
@@ -346,6 +575,8 @@ const formEdit: fc.Arbitrary<Edit> = fc.oneof(
   fc.constantFrom<Edit>(
     (d) => setForm(d, null),
     (d) => setForm(d, cylinderForm(100, 30)),
+    (d) => setLoop(d, true),
+    (d) => setLoop(d, false),
   ),
   fc.tuple(share, point).map(
     ([at, { z_mm, r_mm }]): Edit =>

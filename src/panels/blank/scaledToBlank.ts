@@ -1,5 +1,6 @@
 /** Carries form and rings along when the blank changes its size. Lengths mm. */
 import type { Design } from '../../design/document.ts';
+import { scaledForm } from '../../design/formEdits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 
 /**
@@ -16,12 +17,6 @@ export function scaledToBlank(before: Design, after: Design): Design {
   return {
     ...after,
     sets: after.sets.map((set) => ({ ...set, center_mm: scaled(set.center_mm, along) })),
-    form: after.form && {
-      outline: after.form.outline.map((point) => ({
-        ...point,
-        z_mm: scaled(point.z_mm, along),
-        r_mm: scaled(point.r_mm, across),
-      })),
-    },
+    form: after.form && scaledForm(after.form, along, across),
   };
 }
