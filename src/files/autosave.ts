@@ -1,85 +1,116 @@
 /**
- * Keeps the open work in this browser's own database, so that a reload or a crash loses nothing. What is read
- * back is checked like any file; a record that cannot be read is set aside, never deleted.
+ * Keeps one open design in the library. It remembers what the records hold and writes only what is different,
+ * by identity of the states: one edit is one small record, whatever the length of the history.
  */
-import { createStore, get, set, type UseStore } from 'idb-keyval';
-import { checkDesign } from '../design/parse.ts';
-import type { Design } from '../design/document.ts';
+import type { KeptHeader, KeptState, Origin, Timeline } from './kept.ts';
+import {
+  type KeptChange,
+  type Library,
+  newHeader,
+  type Outcome,
+  type ReadBack,
+  type StateRecord,
+} from './library.ts';
 
-/** What is kept: every variant of the open design, and which one was being edited. */
-export interface KeptWork {
-  readonly variants: readonly { readonly id: string; readonly name: string; readonly design: Design }[];
-  readonly active: number;
-}
+export class Keeper {
+  readonly #library: Library;
+  #header: KeptHeader;
+  /** What the records hold, from record number #header.first on. */
+  #states: readonly KeptState[];
+  #writing: Promise<unknown> = Promise.resolve();
+  #underWay = 0;
 
-export type Restored =
-  | { readonly state: 'none' }
-  | { readonly state: 'restored'; readonly work: KeptWork }
-  | { readonly state: 'unreadable'; readonly reason: string };
+  /** Of a design that is not in the library yet. */
+  static forNew(
+    library: Library,
+    design: { readonly id: string; readonly origin: Origin; readonly link?: string },
+  ): Keeper {
+    return new Keeper(library, newHeader(design.id, '', design.origin, design.link ?? null), []);
+  }
 
-export type KeepResult = { readonly ok: true } | { readonly ok: false; readonly reason: string };
+  /** Of a design as it was read from the library. */
+  static forRead(library: Library, read: Extract<ReadBack, { state: 'good' }>): Keeper {
+    return new Keeper(library, { ...read.header, first: read.seqs[0] }, read.timeline.states);
+  }
 
-const RECORD = 'open-work';
-const SET_ASIDE = 'open-work-set-aside';
+  private constructor(library: Library, header: KeptHeader, states: readonly KeptState[]) {
+    this.#library = library;
+    this.#header = header;
+    this.#states = states;
+  }
 
-let opened: UseStore | null = null;
+  get id(): string {
+    return this.#header.id;
+  }
 
-function database(): UseStore {
-  opened ??= createStore('kerfweave', 'designs');
-  return opened;
-}
+  get origin(): Origin {
+    return this.#header.origin;
+  }
 
-/** Writes the work; resolves when the storage transaction has completed. Never rejects. */
-export async function keepWork(work: KeptWork): Promise<KeepResult> {
-  try {
-    await set(RECORD, { version: 1, ...work }, database());
-    return { ok: true };
-  } catch (error) {
-    return { ok: false, reason: reasonOf(error) };
+  /** Whether the library has a record of it. */
+  get written(): boolean {
+    return this.#header.revision > 0;
+  }
+
+  /**
+   * Writes the timeline; resolves when the transaction has completed. `alone`: no other tab can write this
+   * design. Calls one after another are written one after another.
+   */
+  keep(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
+    const written = this.#writing.then(() => this.#write(timeline, alone, this.#states));
+    return this.#follow(written);
+  }
+
+  /**
+   * Writes at once, as the page goes: without waiting for a writing that is on its way. That one may or may not
+   * arrive, so every state is written.
+   */
+  keepNow(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
+    return this.#follow(this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states));
+  }
+
+  #follow(written: Promise<Outcome<null>>): Promise<Outcome<null>> {
+    const before = this.#writing;
+    this.#writing = Promise.all([before, written]);
+    return written;
+  }
+
+  async #write(timeline: Timeline, alone: boolean, states: readonly KeptState[]): Promise<Outcome<null>> {
+    this.#underWay++;
+    const change = changeTo(this.#header, states, timeline);
+    const outcome = await this.#library.write(change, alone ? null : this.#header.revision);
+    this.#underWay--;
+    if (!outcome.ok) return outcome;
+    this.#header = change.header;
+    this.#states = timeline.states;
+    return outcome;
   }
 }
 
-/** Reads the kept work. Never rejects; storage that cannot be opened reads as unreadable with its reason. */
-export async function restoreWork(): Promise<Restored> {
-  let record: unknown;
-  try {
-    record = await get(RECORD, database());
-  } catch (error) {
-    return { state: 'unreadable', reason: reasonOf(error) };
+/** What is to be written so that the records hold the timeline. */
+export function changeTo(header: KeptHeader, kept: readonly KeptState[], timeline: Timeline): KeptChange {
+  const { states, at } = timeline;
+  // The history may have lost its oldest states; the rest then stands where it stood.
+  const dropped = kept.findIndex(({ work }) => work === states[0].work);
+  const first = dropped >= 0 ? header.first + dropped : header.first + kept.length;
+  const put: StateRecord[] = [];
+  for (const [i, state] of states.entries()) {
+    const before = dropped >= 0 ? kept[i + dropped] : undefined;
+    if (before?.work === state.work && before.label === state.label) continue;
+    put.push({ id: header.id, seq: first + i, label: state.label, work: state.work });
   }
-  if (record === undefined) return { state: 'none' };
-  const work = checkedWork(record);
-  if (typeof work !== 'string') return { state: 'restored', work };
-  try {
-    await set(SET_ASIDE, record, database());
-  } catch (error) {
-    return { state: 'unreadable', reason: `${work}; ${reasonOf(error)}` };
-  }
-  return { state: 'unreadable', reason: work };
-}
-
-/** The work in a stored record, or what is wrong with it. */
-export function checkedWork(record: unknown): KeptWork | string {
-  if (typeof record !== 'object' || record === null) return 'the record is no object';
-  const { variants, active } = record as { variants?: unknown; active?: unknown };
-  if (!Array.isArray(variants) || variants.length === 0) return 'the record has no variants';
-  const checked: { id: string; name: string; design: Design }[] = [];
-  for (const [i, variant] of variants.entries()) {
-    const { id, name, design } = (variant ?? {}) as { id?: unknown; name?: unknown; design?: unknown };
-    const result = checkDesign(design);
-    if (!result.ok) return `variants[${i}].design: ${result.faults[0]?.message ?? 'wrong'}`;
-    checked.push({
-      id: typeof id === 'string' ? id : `v${i + 1}`,
-      name: typeof name === 'string' ? name : String(i + 1),
-      design: result.design,
-    });
-  }
-  const index = typeof active === 'number' && Number.isInteger(active) ? active : 0;
-  return { variants: checked, active: Math.min(Math.max(index, 0), checked.length - 1) };
-}
-
-function reasonOf(error: unknown): string {
-  if (error instanceof DOMException && error.name === 'QuotaExceededError')
-    return 'the storage of this browser is full';
-  return error instanceof Error ? error.message : String(error);
+  const { variants, active } = states[at].work;
+  return {
+    header: {
+      ...header,
+      name: variants[active].design.name,
+      edited_ms: put.length > 0 || at + first !== header.at ? Date.now() : header.edited_ms,
+      revision: header.revision + 1,
+      first,
+      count: states.length,
+      at: first + at,
+    },
+    put,
+    outside: [first, first + states.length - 1],
+  };
 }

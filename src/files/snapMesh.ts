@@ -32,49 +32,66 @@ export function snapMesh(part: Pick<Part, 'positions_mm' | 'triangles'>, place: 
 function weld(part: Pick<Part, 'positions_mm' | 'triangles'>, place: PlacePoint): IndexedMesh {
   const count = part.positions_mm.length / 3;
   const placed = new Float64Array(count * 3);
-  const indexOf = new Map<string, number>();
-  const index = new Int32Array(count).fill(-1);
-  const positions: number[] = [];
-  const triangles: number[] = [];
-  const vertex = (v: number): number => {
-    if (index[v] >= 0) return index[v];
-    const at = v * 3;
+  for (let at = 0; at < placed.length; at += 3)
     place(part.positions_mm[at], part.positions_mm[at + 1], part.positions_mm[at + 2], placed, at);
-    const key = `${placed[at]},${placed[at + 1]},${placed[at + 2]}`;
-    let known = indexOf.get(key);
-    if (known === undefined) {
-      known = positions.length / 3;
-      indexOf.set(key, known);
-      positions.push(placed[at], placed[at + 1], placed[at + 2]);
-    }
-    return (index[v] = known);
-  };
+  const first = firstOfEqualPoints(placed);
+  const triangles = new Uint32Array(part.triangles.length);
+  let length = 0;
   for (let t = 0; t < part.triangles.length; t += 3) {
-    const a = vertex(part.triangles[t]);
-    const b = vertex(part.triangles[t + 1]);
-    const c = vertex(part.triangles[t + 2]);
-    if (a !== b && b !== c && c !== a) triangles.push(a, b, c);
+    const a = first[part.triangles[t]];
+    const b = first[part.triangles[t + 1]];
+    const c = first[part.triangles[t + 2]];
+    if (a === b || b === c || c === a) continue;
+    triangles[length++] = a;
+    triangles[length++] = b;
+    triangles[length++] = c;
   }
-  return compact({ positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) });
+  return compact({ positions: placed, triangles: triangles.subarray(0, length) });
+}
+
+/** For each point the first one with the same coordinates, found through a hash of their bits. */
+function firstOfEqualPoints(points: Float64Array): Uint32Array {
+  const count = points.length / 3;
+  const bits = new Int32Array(points.buffer, points.byteOffset, points.length * 2);
+  const first = new Uint32Array(count);
+  const newest = new Map<number, number>();
+  const older = new Int32Array(count).fill(-1);
+  for (let v = 0; v < count; v++) {
+    let hash = 0;
+    for (let word = v * 6; word < v * 6 + 6; word++)
+      hash = Math.imul(hash ^ bits[word], 0x9e3779b1) ^ (hash >>> 15);
+    let known = newest.get(hash) ?? -1;
+    older[v] = known;
+    newest.set(hash, v);
+    while (known >= 0 && !samePoint(points, known * 3, v * 3)) known = older[known];
+    first[v] = known < 0 ? v : first[known];
+  }
+  return first;
+}
+
+function samePoint(points: Float64Array, a: number, b: number): boolean {
+  return points[a] === points[b] && points[a + 1] === points[b + 1] && points[a + 2] === points[b + 2];
 }
 
 /** Two triangles over the same corners that face opposite ways enclose nothing: both go. */
 function removeOppositePairs(mesh: IndexedMesh): IndexedMesh {
   const { triangles } = mesh;
-  const unmatched = new Map<string, number[]>();
+  const byCorners = new Map<number, number[]>();
   const removed = new Set<number>();
   for (let t = 0; t < triangles.length; t += 3) {
     const [a, b, c] = rotatedToLowest(triangles[t], triangles[t + 1], triangles[t + 2]);
-    const opposite = unmatched.get(`${a},${c},${b}`);
-    const match = opposite?.pop();
-    if (match !== undefined) {
-      removed.add(match).add(t);
+    const key = (a * 31 + Math.min(b, c)) * 31 + Math.max(b, c);
+    const candidates = byCorners.get(key);
+    if (!candidates) {
+      byCorners.set(key, [t]);
       continue;
     }
-    const key = `${a},${b},${c}`;
-    const same = unmatched.get(key);
-    if (same) same.push(t);
-    else unmatched.set(key, [t]);
+    const match = candidates.findIndex((other) => {
+      const [d, e, f] = rotatedToLowest(triangles[other], triangles[other + 1], triangles[other + 2]);
+      return a === d && b === f && c === e;
+    });
+    if (match < 0) candidates.push(t);
+    else removed.add(t).add(candidates.splice(match, 1)[0]);
   }
   if (removed.size === 0) return mesh;
   const kept: number[] = [];
@@ -91,15 +108,18 @@ function rotatedToLowest(a: number, b: number, c: number): [number, number, numb
 /** Drops the vertices that no triangle uses. */
 function compact(mesh: IndexedMesh): IndexedMesh {
   const index = new Int32Array(mesh.positions.length / 3).fill(-1);
-  const positions: number[] = [];
+  const positions = new Float64Array(mesh.positions.length);
+  let used = 0;
   const triangles = mesh.triangles.map((vertex) => {
     if (index[vertex] < 0) {
-      index[vertex] = positions.length / 3;
-      positions.push(...mesh.positions.subarray(vertex * 3, vertex * 3 + 3));
+      index[vertex] = used / 3;
+      positions[used++] = mesh.positions[vertex * 3];
+      positions[used++] = mesh.positions[vertex * 3 + 1];
+      positions[used++] = mesh.positions[vertex * 3 + 2];
     }
     return index[vertex];
   });
-  return { positions: Float64Array.from(positions), triangles };
+  return { positions: positions.slice(0, used), triangles };
 }
 
 /**

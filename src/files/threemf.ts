@@ -94,7 +94,7 @@ function pushTriangles(lines: string[], { triangles }: IndexedMesh) {
 
 /** The shortest decimal that reads back as the same single-precision number. */
 function shortest(value: number): string {
-  for (let digits = 6; digits < 9; digits++) {
+  for (let digits = 7; digits < 9; digits++) {
     const rounded = Number(value.toPrecision(digits));
     if (Math.fround(rounded) === value) return String(rounded);
   }

@@ -92,21 +92,20 @@ export function signedVolume(positions: ArrayLike<number>, triangles: ArrayLike<
  */
 export function meshFaults(positions: ArrayLike<number>, triangles: ArrayLike<number>): string[] {
   const faults: string[] = [];
-  const uses = new Map<string, number>();
+  const size = positions.length / 3;
+  const uses = new Map<number, number>();
+  const edges = (t: number) =>
+    [0, 1, 2].map((k) => [triangles[t + k], triangles[t + ((k + 1) % 3)]] as const);
   for (let t = 0; t < triangles.length; t += 3) {
     const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
     if (a === b || b === c || c === a) faults.push(`triangle ${t / 3} repeats a corner`);
     if (doubleArea(positions, a, b, c) === 0) faults.push(`triangle ${t / 3} has no area`);
-    for (const [from, to] of [
-      [a, b],
-      [b, c],
-      [c, a],
-    ])
-      uses.set(`${from} ${to}`, (uses.get(`${from} ${to}`) ?? 0) + 1);
+    for (const [from, to] of edges(t)) uses.set(from * size + to, (uses.get(from * size + to) ?? 0) + 1);
   }
   for (const [edge, count] of uses) {
-    const back = uses.get(edge.split(' ').toReversed().join(' ')) ?? 0;
-    if (count !== 1 || back !== 1) faults.push(`edge ${edge}: ${count} forward, ${back} back`);
+    const [from, to] = [Math.floor(edge / size), edge % size];
+    const back = uses.get(to * size + from) ?? 0;
+    if (count !== 1 || back !== 1) faults.push(`edge ${from} ${to}: ${count} forward, ${back} back`);
   }
   return faults;
 }

@@ -4,6 +4,7 @@ import type { Design } from '../../../src/design/document.ts';
 import { cautionsOf } from '../../../src/plan/cautions.ts';
 import { measuresOf } from '../../../src/plan/measures.ts';
 import { reportOf } from '../../../src/plan/report.ts';
+import { starterDesigns } from '../../fixtures/starters.ts';
 import { BOWL, CANDLE_STICK, HANDLE, sheetOf } from './designs.ts';
 
 /** As the sheet shows a place: inches to the thousandth, millimetres to the hundredth. */
@@ -14,11 +15,11 @@ const shown = (mm: number, unit: Design['unit']) => {
 const degrees = (angle: number) => `${Number(angle.toFixed(2))}°`;
 const squeezed = (text: string) => text.replace(/\s/g, '');
 
-describe.each([
-  [CANDLE_STICK.name, CANDLE_STICK, 'letter'],
-  [BOWL.name, BOWL, 'a4'],
-  [HANDLE.name, HANDLE, 'a4'],
-] as const)('the sheet of %s', (_, design, paper) => {
+const DESIGNS = [...starterDesigns(), BOWL, HANDLE].map(
+  (design) => [design.name, design, design.unit === 'in' ? 'letter' : 'a4'] as const,
+);
+
+describe.each(DESIGNS)('the sheet of %s', (_, design, paper) => {
   const report = reportOf(design);
   const { unit } = design;
 
