@@ -232,16 +232,16 @@ export function sidesBetween(sides: readonly number[], yLow: number, yHigh: numb
     [yHigh, 1],
     [yLow, -1],
   ] as const) {
-    const kept: (readonly [number, number])[] = [];
+    const within: (readonly [number, number])[] = [];
     corners.forEach((corner, i) => {
       const before = corners.at(i - 1) as readonly [number, number];
       const past = sign * (corner[1] - limit);
       const pastBefore = sign * (before[1] - limit);
       if (past * pastBefore < 0)
-        kept.push([before[0] + ((corner[0] - before[0]) * pastBefore) / (pastBefore - past), limit]);
-      if (past <= 0) kept.push(corner);
+        within.push([before[0] + ((corner[0] - before[0]) * pastBefore) / (pastBefore - past), limit]);
+      if (past <= 0) within.push(corner);
     });
-    corners = kept;
+    corners = within;
   }
   return corners.flatMap((corner, i) => {
     const next = corners[(i + 1) % corners.length];
