@@ -2,6 +2,7 @@
 import { Camera, Rotate3d } from 'lucide-react';
 import { useState } from 'react';
 import type { Design } from '../design/document.ts';
+import { setFinish } from '../design/woodEdits.ts';
 import { count, timberName } from '../panels/moments/momentText.ts';
 import { Segmented } from '../panels/fields/Segmented.tsx';
 import type { Finish, StageHandle } from '../stage/props.ts';
@@ -21,6 +22,7 @@ export function ShowBar({ stage }: { stage: React.RefObject<StageHandle | null> 
   const design = useApp((state) => state.design);
   const view = useApp((state) => state.view);
   const setView = useApp((state) => state.setView);
+  const edit = useApp((state) => state.edit);
   const say = useApp((state) => state.say);
   const [busy, setBusy] = useState(false);
   const savePicture = async () => {
@@ -44,9 +46,11 @@ export function ShowBar({ stage }: { stage: React.RefObject<StageHandle | null> 
       <div className="show-tools">
         <Segmented
           label="Finish"
-          value={view.finish}
+          value={design.form?.finish ?? 'oiled'}
           choices={FINISHES}
-          onChange={(finish) => setView({ finish })}
+          onChange={(finish) =>
+            edit(`finish: ${finish}`, (current) => setFinish(current, finish === 'oiled' ? null : finish))
+          }
         />
         <button
           type="button"

@@ -143,7 +143,7 @@ export interface StoreOptions {
 }
 
 export function newDocument(origin: Origin, more: Partial<OpenDocument> = {}): OpenDocument {
-  return { id: crypto.randomUUID(), origin, link: null, newer: null, ...more };
+  return { id: newId(), origin, link: null, newer: null, ...more };
 }
 
 export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
@@ -183,7 +183,6 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       station: 'rings',
       selectedSet: design.sets[0]?.id ?? null,
       pointed: null,
-      lockedSets: new Set(),
       view: { ...HOME_VIEW, map: options.map ?? true },
       position: lastPosition(design),
       playing: false,
@@ -202,9 +201,9 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       undo: () => setHistory(undone(get().history)),
       redo: () => setHistory(redone(get().history)),
       dragRing: ({ variant, slot, center_mm, phase }) => {
-        const { work: current, endGesture, undo, lockedSets } = get();
+        const { work: current, endGesture, undo } = get();
         const setId = slot.slice(0, slot.lastIndexOf('.'));
-        if (current.variants[current.active].id !== variant || lockedSets.has(setId)) return;
+        if (current.variants[current.active].id !== variant || isLocked(get().design, setId)) return;
         if (phase === 'start') {
           dragGesture = newGesture();
           set({ selectedSet: setId });
@@ -267,17 +266,11 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       },
       selectSet: (id) => set({ selectedSet: id }),
       moveSet: (id, center_mm, gesture) => {
-        if (get().lockedSets.has(id)) return;
+        if (isLocked(get().design, id)) return;
         set({ selectedSet: id });
         get().edit(`move ${id}`, (current) => withSetAt(current, id, center_mm), gesture);
       },
       point: (target) => set({ pointed: target }),
-      setLocked: (id, locked) => {
-        const lockedSets = new Set(get().lockedSets);
-        if (locked) lockedSets.add(id);
-        else lockedSets.delete(id);
-        set({ lockedSets });
-      },
       setStation: (station) => set({ station }),
       setPosition: (position) =>
         set({ position: Math.min(Math.max(position, 0), lastPosition(get().design)) }),
@@ -315,9 +308,16 @@ function firstFault(before: Work, after: Work): string | null {
   return null;
 }
 
+/** A random id. (randomUUID is there only for pages that came over https or from this machine.) */
+export function newId(): string {
+  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) =>
+    byte.toString(36).padStart(2, '0'),
+  ).join('');
+}
+
 /** `Bowl, copy`, within the length that a name may have. */
 export function copyName(name: string): string {
-  return `${name.slice(0, MAX_NAME_CHARACTERS - 6)}, copy`;
+  return `${name.slice(0, MAX_NAME_CHARACTERS - 6).replace(/[\ud800-\udbff]$/, '')}, copy`;
 }
 
 export function workOf(design: Design): Work {
@@ -361,6 +361,10 @@ export function withDesign(work: Work, design: Design): Work {
     variant === active ? { ...variant, design } : variant,
   );
   return { ...work, variants };
+}
+
+function isLocked(design: Design, id: string): boolean {
+  return design.sets.find((set) => set.id === id)?.locked === true;
 }
 
 /** The design with a set moved along the axis, to a tenth of a millimetre and within the blank. */

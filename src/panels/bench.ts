@@ -59,8 +59,6 @@ export interface Bench {
   readonly reports: ReadonlyMap<Design, ReportState>;
   /** What was ready last, and for which document. */
   readonly lastReady: LastReady | null;
-  /** Sets that drags and spacing leave alone; a matter of the screen, not of the design. */
-  readonly lockedSets: ReadonlySet<string>;
 
   /**
    * Changes the design; null when done, else why the new document cannot be (the old one stays). Changes with
@@ -82,7 +80,6 @@ export interface Bench {
   /** Moves a set along the axis unless it is locked; held to the blank. */
   readonly moveSet: (id: string, center_mm: number, gesture: string) => void;
   readonly point: (target: Pointed | null) => void;
-  readonly setLocked: (id: string, locked: boolean) => void;
   readonly setPosition: (position: number) => void;
   readonly stepMoment: (by: number) => void;
   readonly setPlaying: (playing: boolean) => void;

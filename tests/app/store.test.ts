@@ -1,7 +1,7 @@
 /** The store: edits that cannot be are refused, drags fold, the moment stays where the maker left it. */
 import { beforeEach, expect, test } from 'vitest';
 import { createAppStore, positionAfter, workOf, type AppStore } from '../../src/app/store.ts';
-import { addSet, updateSet } from '../../src/design/edits.ts';
+import { addSet, setLocked, updateSet } from '../../src/design/edits.ts';
 import { momentsOf } from '../../src/blank/moments.ts';
 import { fourRings } from '../fixtures/designs.ts';
 
@@ -49,7 +49,7 @@ test('a ring dragged on the stage moves its set within the blank, is one step, a
 });
 
 test('a locked set is not moved', () => {
-  state().setLocked('S1', true);
+  state().edit('lock', (design) => setLocked(design, 'S1', true));
   state().moveSet('S1', 20, 'g');
   expect(state().design.sets[0].center_mm).toBe(101.6);
 });

@@ -2,8 +2,8 @@
 import type { Design } from '../../design/document.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { cosDeg, sinDeg } from '../../geometry/angle.ts';
-import { timberById } from '../../timber/timbers.ts';
 import { profileFor } from '../derived.ts';
+import { timberColour } from '../timberColour.ts';
 
 const SIZE = 208;
 const ROOM = 34;
@@ -24,7 +24,7 @@ export function SectionDrawing({ design }: { design: Design }) {
       role="img"
       aria-label="End view of the blank from the head"
     >
-      <g style={{ fill: timberById(design.blank.timber)?.srgb }}>
+      <g style={{ fill: timberColour(design, design.blank.timber) }}>
         {section.round ? (
           <circle className="outline" r={section.inscribedRadius_mm * scale} />
         ) : (

@@ -1,6 +1,11 @@
 /** Choice of a timber by name and colour: a dialog of all timbers, ordered from light to dark. */
-import { useId, useRef, type CSSProperties } from 'react';
+import { useId, useRef, useState, type CSSProperties } from 'react';
+import { colorGiven } from '../../design/colors.ts';
+import { clearColor, setColor } from '../../design/woodEdits.ts';
 import { TIMBERS, timberById, type Timber } from '../../timber/timbers.ts';
+import { useBench } from '../bench.ts';
+import { newGesture } from '../gesture.ts';
+import { useTimberColour } from '../timberColour.ts';
 
 const LIGHT_TO_DARK: readonly Timber[] = [...TIMBERS].sort((a, b) => b.lab[0] - a.lab[0]);
 
@@ -61,6 +66,7 @@ export function TimberPicker({ label, value, onChange, bare }: TimberPickerProps
             </li>
           ))}
         </ul>
+        <ShownColour timber={value} />
         <form method="dialog">
           <button type="submit" className="button">
             Keep {chosen?.name ?? value}
@@ -71,14 +77,51 @@ export function TimberPicker({ label, value, onChange, bare }: TimberPickerProps
   );
 }
 
+/** The colour that the design shows a timber in: a maker's own board is never quite the one in the book. */
+function ShownColour({ timber }: { timber: string }) {
+  const id = useId();
+  const colourOf = useTimberColour();
+  const own = useBench((bench) => colorGiven(bench.design, timber) !== undefined);
+  const edit = useBench((bench) => bench.edit);
+  const endGesture = useBench((bench) => bench.endGesture);
+  const name = timberById(timber)?.name ?? timber;
+  const [gesture, setGesture] = useState(newGesture);
+  return (
+    <div className="shown-colour">
+      <label htmlFor={id}>{name} is shown as</label>
+      <input
+        id={id}
+        type="color"
+        value={colourOf(timber)}
+        onChange={(event) =>
+          edit(
+            `colour of ${name.toLowerCase()}`,
+            (design) => setColor(design, timber, event.target.value),
+            gesture,
+          )
+        }
+        onBlur={() => {
+          endGesture();
+          setGesture(newGesture());
+        }}
+      />
+      <button
+        type="button"
+        className="button quiet"
+        disabled={!own}
+        onClick={() => edit(`colour of ${name.toLowerCase()}`, (design) => clearColor(design, timber))}
+      >
+        Its usual colour
+      </button>
+    </div>
+  );
+}
+
 /** A chip of a timber's colour. */
 export function Swatch({ timber }: { timber: string }) {
+  const colourOf = useTimberColour();
   return (
-    <span
-      className="swatch"
-      aria-hidden="true"
-      style={{ '--timber': timberById(timber)?.srgb ?? 'transparent' } as CSSProperties}
-    />
+    <span className="swatch" aria-hidden="true" style={{ '--timber': colourOf(timber) } as CSSProperties} />
   );
 }
 
@@ -88,10 +131,11 @@ export function StripChip({
 }: {
   layers: readonly { readonly timber: string; readonly thickness_mm: number }[];
 }) {
+  const colourOf = useTimberColour();
   return (
     <span className="strip-chip" aria-hidden="true">
       {layers.map((layer, i) => (
-        <i key={i} style={{ flexGrow: layer.thickness_mm, background: timberById(layer.timber)?.srgb }} />
+        <i key={i} style={{ flexGrow: layer.thickness_mm, background: colourOf(layer.timber) }} />
       ))}
     </span>
   );

@@ -8,10 +8,10 @@ import type { Design, Form } from '../../design/document.ts';
 import { moveOutlinePoint, removeOutlinePoint, toggleSmooth } from '../../design/formEdits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { cotDeg } from '../../geometry/angle.ts';
-import { timberById } from '../../timber/timbers.ts';
 import { useBench } from '../bench.ts';
 import { profileFor } from '../derived.ts';
 import { newGesture } from '../gesture.ts';
+import { timberColour } from '../timberColour.ts';
 import { outlinePath, silhouettePath, type DrawingScale } from './outlinePath.ts';
 
 const MARGIN = 20;
@@ -112,7 +112,7 @@ export function OutlineEditor(props: OutlineEditorProps) {
       <path
         className="outline-wood"
         d={silhouettePath(form.outline, scale)}
-        style={{ fill: timberById(design.blank.timber)?.srgb }}
+        style={{ fill: timberColour(design, design.blank.timber) }}
       />
       <Planes design={design} frame={frame} />
       <WebTouch design={design} form={form} frame={frame} />
@@ -233,7 +233,7 @@ function Planes({ design, frame }: { design: Design; frame: Frame }) {
     <g className="outline-planes" aria-hidden="true">
       {design.sets.flatMap((set) => {
         const rise = cotDeg(set.angle_deg);
-        const colour = timberById(set.strip.layers[0].timber)?.srgb;
+        const colour = timberColour(design, set.strip.layers[0].timber);
         const ends = [
           [-inscribed_mm, clear_mm],
           [inscribed_mm, -clear_mm],

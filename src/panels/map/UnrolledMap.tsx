@@ -9,11 +9,11 @@ import type { RingPath } from '../../blank/rings.ts';
 import type { Slot } from '../../blank/slots.ts';
 import type { Design, Form } from '../../design/document.ts';
 import { sectionGeometry } from '../../design/section.ts';
-import { timberById } from '../../timber/timbers.ts';
 import { useBench, type Pointed } from '../bench.ts';
 import { crossingsFor, lineFor, pathsFor, slotsFor } from '../derived.ts';
 import { useElementWidth } from '../useElementWidth.ts';
 import { newGesture } from '../gesture.ts';
+import { timberColour } from '../timberColour.ts';
 import { bandPath, layersAsSlots, type MapScale } from './bandPath.ts';
 import { alongOf, outsideAt, type OutsideLine } from './bands.ts';
 import './map.css';
@@ -79,7 +79,7 @@ function Sheet({ design, form, maxHeight_px, stale }: SheetProps) {
             className="map-body"
             width={width}
             height={scale.length_mm * scale.yPerMm}
-            style={{ fill: timberById(design.blank.timber)?.srgb }}
+            style={{ fill: timberColour(design, design.blank.timber) }}
           />
           <FaceLines design={design} scale={scale} />
           <g clipPath={`url(#${clip})`} {...drag}>
@@ -144,7 +144,7 @@ const Bands = memo(function Bands({ design, line, scale }: LayerProps) {
         slot,
         layers: layersAsSlots(slot).map((layer) => ({
           d: bandPath(layer, line, scale),
-          fill: timberById(layer.layers[0].timber)?.srgb,
+          fill: timberColour(design, layer.layers[0].timber),
         })),
       })),
     [design, line, scale],

@@ -7,8 +7,8 @@ import { ChevronLeft, ChevronRight, Pause, Play } from 'lucide-react';
 import { memo, useEffect, useMemo, type CSSProperties, type KeyboardEvent } from 'react';
 import { momentsOf, type Moment } from '../../blank/moments.ts';
 import type { Design } from '../../design/document.ts';
-import { timberById } from '../../timber/timbers.ts';
 import { useBench, useBenchStore } from '../bench.ts';
+import { timberColour } from '../timberColour.ts';
 import { useElementWidth } from '../useElementWidth.ts';
 import { markLabels } from './markLabels.ts';
 import { momentWords } from './momentText.ts';
@@ -176,7 +176,7 @@ function stripColours(design: Design): Map<string, string> {
   for (const set of design.sets) {
     const thickest = set.strip.layers.reduce((a, b) => (b.thickness_mm > a.thickness_mm ? b : a));
     set.fence_azimuths_deg.forEach((_, n) =>
-      colours.set(`${set.id}.${n + 1}`, timberById(thickest.timber)?.srgb ?? 'transparent'),
+      colours.set(`${set.id}.${n + 1}`, timberColour(design, thickest.timber)),
     );
   }
   return colours;

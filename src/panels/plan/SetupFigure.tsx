@@ -6,8 +6,8 @@ import type { Item } from '../../files/drawing/pen.ts';
 import { Pen } from '../../files/drawing/pen.ts';
 import { drawSetup } from '../../files/drawing/setup.ts';
 import type { Setup } from '../../plan/setups.ts';
-import { timberById } from '../../timber/timbers.ts';
 import { slotsFor } from '../derived.ts';
+import { timberColour } from '../timberColour.ts';
 import { DrawingSvg } from './DrawingSvg.tsx';
 
 const WIDTH_MM = 104;
@@ -28,7 +28,7 @@ export function SetupFigure({ design, setup }: { design: Design; setup: Setup })
 function figureOf(design: Design, setup: Setup): readonly Item[] {
   const slots = slotsFor(design);
   const index = slots.findIndex((slot) => slot.id === setup.slot);
-  const colour = (id: string) => timberById(id)?.srgb ?? '#888888';
+  const colour = (id: string) => timberColour(design, id);
   const pen = new Pen();
   drawSetup(pen, WIDTH_MM, HEIGHT_MM, {
     design,

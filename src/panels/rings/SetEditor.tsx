@@ -13,7 +13,7 @@ import { StripLayers } from './StripLayers.tsx';
 export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
   const edit = useBench((bench) => bench.edit);
   const endGesture = useBench((bench) => bench.endGesture);
-  const locked = useBench((bench) => bench.lockedSets.has(set.id));
+  const locked = set.locked === true;
   const [reason, setReason] = useState<string | null>(null);
   const { unit } = design;
   const length_mm = design.blank.length_mm;

@@ -1,7 +1,7 @@
 /** All sets of the design with the actions on them. */
 import { Copy, FlipVertical2, Lock, LockOpen, Plus, StretchVertical, Trash2 } from 'lucide-react';
 import type { ReactNode } from 'react';
-import { addSet, duplicateSet, mirrorSet, removeSet, spaceEvenly } from '../../design/edits.ts';
+import { addSet, duplicateSet, mirrorSet, removeSet, setLocked, spaceEvenly } from '../../design/edits.ts';
 import { formatAngle, formatLength } from '../../design/lengthText.ts';
 import { useBench } from '../bench.ts';
 import { StripChip } from '../fields/TimberPicker.tsx';
@@ -9,12 +9,10 @@ import { StripChip } from '../fields/TimberPicker.tsx';
 export function SetList() {
   const design = useBench((bench) => bench.design);
   const selected = useBench((bench) => bench.selectedSet);
-  const lockedSets = useBench((bench) => bench.lockedSets);
   const selectSet = useBench((bench) => bench.selectSet);
-  const setLocked = useBench((bench) => bench.setLocked);
   const pointed = useBench((bench) => bench.pointed);
   const edit = useBench((bench) => bench.edit);
-  const locked = selected !== null && lockedSets.has(selected);
+  const locked = design.sets.find((set) => set.id === selected)?.locked === true;
 
   const addAndSelect = () => {
     let added: string | undefined;
@@ -34,7 +32,7 @@ export function SetList() {
     });
     if (added !== undefined) selectSet(added);
   };
-  const movable = design.sets.filter((set) => !lockedSets.has(set.id)).map((set) => set.id);
+  const movable = design.sets.filter((set) => !set.locked).map((set) => set.id);
 
   return (
     <section className="group flush-top" aria-label="Sets">
@@ -60,12 +58,16 @@ export function SetList() {
             <button
               type="button"
               className="icon"
-              aria-pressed={lockedSets.has(set.id)}
+              aria-pressed={set.locked === true}
               aria-label={`Lock ${set.id}`}
-              title={lockedSets.has(set.id) ? `${set.id} is locked in place` : `Lock ${set.id} in place`}
-              onClick={() => setLocked(set.id, !lockedSets.has(set.id))}
+              title={set.locked ? `${set.id} is locked in place` : `Lock ${set.id} in place`}
+              onClick={() =>
+                edit(set.locked ? `unlock ${set.id}` : `lock ${set.id}`, (current) =>
+                  setLocked(current, set.id, !set.locked),
+                )
+              }
             >
-              {lockedSets.has(set.id) ? <Lock /> : <LockOpen />}
+              {set.locked ? <Lock /> : <LockOpen />}
             </button>
           </li>
         ))}
