@@ -30,6 +30,9 @@ export interface Profile {
 
 type Point = readonly [z: number, r: number];
 
+/** Heights closer than this are the same: 203.2 and 8 × 25.4 minus a rounding must not make an end face of the outside. */
+const LEVEL_MM = 1e-9;
+
 /** Number of segments: in a loop the last point joins the first. */
 export function segmentCount(outline: readonly OutlinePointLike[], loop = false): number {
   return loop ? outline.length : outline.length - 1;
@@ -115,9 +118,9 @@ export function flattenOutline(
     }
   }
   let outsideEnd = 0;
-  for (let i = 1; i < z.length; i++) if (z[i] > z[outsideEnd]) outsideEnd = i;
+  for (let i = 1; i < z.length; i++) if (z[i] > z[outsideEnd] + LEVEL_MM) outsideEnd = i;
   let outsideStart = 0;
-  for (let i = 1; i < outsideEnd; i++) if (z[i] <= z[outsideStart]) outsideStart = i;
+  for (let i = 1; i < outsideEnd; i++) if (z[i] <= z[outsideStart] + LEVEL_MM) outsideStart = i;
   return {
     z_mm: Float64Array.from(z),
     r_mm: Float64Array.from(r),
