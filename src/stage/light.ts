@@ -23,7 +23,7 @@ const THEMES: Readonly<Record<Theme, ThemeLight>> = {
   light: {
     sky: '#f3f5f8',
     ground: '#d9c9b4',
-    key: [1.2, 1.15, 1.07],
+    key: [1.17, 1.15, 1.115],
     fill: [0.28, 0.29, 0.31],
     rim: [0.22, 0.22, 0.22],
     skyStrength: 0.3,

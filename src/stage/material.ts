@@ -15,7 +15,7 @@ export type Uniforms = Record<string, IUniform>;
 export function variantUniforms(shared: Uniforms): Uniforms {
   return {
     ...shared,
-    uTimbers: { value: shared.uTimbers.value },
+    uTimbers: { value: null as Texture | null },
     uRough: { value: 0.8 },
     uCoat: { value: 0.4 },
     uSilk: { value: 0.3 },
