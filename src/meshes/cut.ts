@@ -4,7 +4,6 @@
  */
 import type { Plane } from '../geometry/plane.ts';
 import { blockMesh } from './block.ts';
-import { cutWorkpiece } from './boolean.ts';
 import { convexMesh } from './convex.ts';
 import { regionSolid } from './cutters.ts';
 import { smoothHoles } from './dress.ts';
@@ -34,7 +33,7 @@ export interface CutAnswer {
  * Takes a region, or a drilled hole, out of a workpiece. One cutter is one boolean; several, and forms whose inside
  * breaks through the blank's flats, are not clean solids for the library any more and go to the exact kernel.
  */
-export function cutOut({ source, region }: CutRequest): CutAnswer {
+export async function cutOut({ source, region }: CutRequest): Promise<CutAnswer> {
   const openness = source.profile ? profileOpenness(source.profile) : null;
   const cutters = [...source.holes.map((hole) => hole.region), ...(region ? [region] : [])];
   if (cutters.length > 1 || breaksThrough(source.profile, source.section))
@@ -54,6 +53,8 @@ export function cutOut({ source, region }: CutRequest): CutAnswer {
       method: 'whole',
       fault: null,
     };
+  // The library is the larger part of the worker: it is loaded with the first cut.
+  const { cutWorkpiece } = await import('./boolean.ts');
   const result = cutWorkpiece(workpiece, convexMesh(cutter));
   if (result.fault) return exactly({ source, region }, openness, result.fault);
   return {

@@ -5,8 +5,8 @@ import type { WorkMesh } from './mesh.ts';
 import { partMeshes, type PartMesh, type PartsRequest } from './parts.ts';
 
 const api = {
-  cutOut(request: CutRequest): CutAnswer {
-    const answer = cutOut(request);
+  async cutOut(request: CutRequest): Promise<CutAnswer> {
+    const answer = await cutOut(request);
     return transfer(answer, buffersOf(answer.left));
   },
   partMeshes(request: PartsRequest): PartMesh[] {
