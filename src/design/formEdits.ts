@@ -74,17 +74,13 @@ export function setLoop(design: Design, loop: boolean): Design {
 }
 
 function bored(outline: Outline): OutlinePoint[] | null {
-  const { z_mm, r_mm, outsideStart, outsideEnd } = flattenOutline(outline);
   const wood = outsideOf(outline).filter((point) => point.r_mm > 0);
-  const lowest = wood.findLastIndex((point) => point.z_mm === Math.min(...wood.map(({ z_mm }) => z_mm)));
-  const outside = wood.slice(lowest);
+  const foot_mm = Math.min(...wood.map((point) => point.z_mm));
+  const outside = wood.slice(wood.findLastIndex((point) => point.z_mm === foot_mm));
   const first = outside.at(0);
   const last = outside.at(-1);
   if (!first || !last || last.z_mm <= first.z_mm) return null;
-  const radii = Array.from(r_mm.slice(outsideStart, outsideEnd + 1)).filter(
-    (_, i) => z_mm[outsideStart + i] >= first.z_mm && z_mm[outsideStart + i] <= last.z_mm,
-  );
-  const bore_mm = BORE * Math.min(...radii.filter((r) => r > 0), first.r_mm, last.r_mm);
+  const bore_mm = BORE * thinnest_mm(outline, first.z_mm, last.z_mm);
   return [
     corner(first),
     ...outside.slice(1, -1),
@@ -92,6 +88,15 @@ function bored(outline: Outline): OutlinePoint[] | null {
     { z_mm: last.z_mm, r_mm: bore_mm },
     { z_mm: first.z_mm, r_mm: bore_mm },
   ];
+}
+
+/** Smallest radius of the outside, curve included, between two of its heights. */
+function thinnest_mm(outline: Outline, from_mm: number, to_mm: number): number {
+  const { z_mm, r_mm, outsideStart, outsideEnd } = flattenOutline(outline);
+  let least = Infinity;
+  for (let i = outsideStart; i <= outsideEnd; i++)
+    if (r_mm[i] > 0 && z_mm[i] >= from_mm && z_mm[i] <= to_mm) least = Math.min(least, r_mm[i]);
+  return least;
 }
 
 /** The outside of a loop, from the axis to the axis. */
