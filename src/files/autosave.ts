@@ -33,6 +33,11 @@ export class Keeper {
     return new Keeper(library, { ...read.header, first: read.seqs[0] }, read.timeline.states);
   }
 
+  /** Of a design that is in the library and is only looked at. */
+  static forWritten(library: Library, header: KeptHeader): Keeper {
+    return new Keeper(library, header, []);
+  }
+
   private constructor(library: Library, header: KeptHeader, states: readonly KeptState[]) {
     this.#library = library;
     this.#header = header;
@@ -63,9 +68,10 @@ export class Keeper {
 
   /**
    * Writes at once, as the page goes: without waiting for a writing that is on its way. That one may or may not
-   * arrive, so every state is written.
+   * arrive, so every state is written. With other writers about it has to wait.
    */
   keepNow(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
+    if (!alone) return this.keep(timeline, alone);
     return this.#follow(this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states));
   }
 

@@ -1,4 +1,6 @@
 /** What a file says of a timber: its name and one flat colour. */
+import { colorGiven } from '../design/colors.ts';
+import type { Design } from '../design/document.ts';
 import { timberById } from '../timber/timbers.ts';
 
 export interface TimberLook {
@@ -11,11 +13,19 @@ export interface TimberLook {
 /** Look of a timber by its id in the design. */
 export type TimberLooks = (timber: string) => TimberLook;
 
-/** Name and flat colour of a timber of a valid design. */
-export function lookOfTimber(timber: string): TimberLook {
+/** Name and flat colour of the timbers of a valid design: the colour that it gives them, else their own. */
+export function looksOf(design: Pick<Design, 'colors'>): TimberLooks {
+  return (timber) => ({
+    name: nameOfTimber(timber),
+    srgb: (colorGiven(design, timber) ?? timberById(timber)?.srgb ?? '').toLowerCase(),
+  });
+}
+
+/** Common name of a timber of a valid design. */
+export function nameOfTimber(timber: string): string {
   const known = timberById(timber);
   if (!known) throw new Error(`no timber is called ${timber}`);
-  return { name: known.name, srgb: known.srgb };
+  return known.name;
 }
 
 /** Place of a look in the list of materials; added at the end when it is new. */

@@ -9,7 +9,7 @@ import { blockParts, turnedParts, wholePart, type SolidOptions } from '../blank/
 import type { Part } from '../blank/parts.ts';
 import type { Design } from '../design/document.ts';
 import { writeGlb } from './glb.ts';
-import { lookOfTimber } from './look.ts';
+import { looksOf } from './look.ts';
 import { writeStl } from './stl.ts';
 import { write3mf } from './threemf.ts';
 
@@ -55,8 +55,8 @@ export function modelFile(design: Design, request: ModelRequest): ModelResult {
   if (chosen.length === 0) return { refusal: missing(design, part ?? '', step) };
   const solid = chosen.filter(({ triangles }) => triangles.length > 0);
   if (solid.length === 0) return { refusal: `nothing is left of ${part ?? 'the piece'} at this moment` };
-  if (ending === 'glb') return { bytes: writeGlb(title, solid, lookOfTimber) };
-  if (ending === '3mf') return { bytes: write3mf(title, solid, lookOfTimber) };
+  if (ending === 'glb') return { bytes: writeGlb(title, solid, looksOf(design)) };
+  if (ending === '3mf') return { bytes: write3mf(title, solid, looksOf(design)) };
   return { bytes: writeStl(`${title}, ${part}`, solid) };
 
   function partsOf(drawn: Design): Part[] {

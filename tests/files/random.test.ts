@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import type { Part } from '../../src/blank/parts.ts';
 import { blockParts, turnedParts, wholePart } from '../../src/blank/solids.ts';
 import { writeGlb } from '../../src/files/glb.ts';
-import { lookOfTimber } from '../../src/files/look.ts';
+import { looksOf } from '../../src/files/look.ts';
 import { placeFloat32, snapMesh } from '../../src/files/snapMesh.ts';
 import { write3mf } from '../../src/files/threemf.ts';
 import { randomDesign } from '../fixtures/designs.ts';
@@ -23,7 +23,7 @@ it('keeps every mesh of random designs sound and its volume, block and turned', 
       const whole = wholePart(design, turned, options);
       if (whole.triangles.length === 0) continue;
       const where = `seed ${seed}, ${turned ? 'turned' : 'block'}`;
-      const { objects } = read3mf(write3mf(where, parts, lookOfTimber));
+      const { objects } = read3mf(write3mf(where, parts, looksOf(design)));
       for (const part of parts) {
         const object = objects.find(({ name }) => name === part.name);
         if (object) expectSound(`${where}, ${part.name}`, object.positions, object.triangles, part, whole);
@@ -32,7 +32,7 @@ it('keeps every mesh of random designs sound and its volume, block and turned', 
       }
       const { positions, triangles } = snapMesh(whole, placeFloat32);
       expectSound(`${where}, whole`, positions, triangles, whole, whole);
-      const { issues } = await validateBytes(writeGlb(where, parts, lookOfTimber));
+      const { issues } = await validateBytes(writeGlb(where, parts, looksOf(design)));
       expect(issues.messages, where).toEqual([]);
     }
   }

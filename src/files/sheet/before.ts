@@ -14,7 +14,7 @@ import {
   WARN_TINT,
 } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
-import { lookOfTimber } from '../look.ts';
+import { nameOfTimber } from '../look.ts';
 import { sectionText } from './cover.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
@@ -59,7 +59,7 @@ function preparations({ design, measures }: SheetSource): string[] {
   const waste = holdingWaste(measures.form?.profile, blank.length_mm);
   return [
     `${sectionText(blank.section, (mm) => length(mm, unit))}, ${length(blank.length_mm, unit)} long, ` +
-      `${lookOfTimber(blank.timber).name.toLowerCase()}, dry. ` +
+      `${nameOfTimber(blank.timber).toLowerCase()}, dry. ` +
       (flat
         ? 'Plane the faces flat, opposite ones parallel, neighbours square to each other where they should be, the ends square to ' +
           'all of them. The two diagonals of an end must agree.'

@@ -10,7 +10,7 @@ import {
   drawUnrolled,
   outsideLength_mm,
 } from '../drawing/piece.ts';
-import { lookOfTimber } from '../look.ts';
+import { nameOfTimber } from '../look.ts';
 import type { Profile } from '../../geometry/outline.ts';
 import type { Section } from '../../design/document.ts';
 import type { SheetPages } from './frame.ts';
@@ -94,7 +94,7 @@ function summary({ design, cuts, measures }: SheetSource): string {
   const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
   return (
     `${sectionText(blank.section, (mm) => length(mm, unit))}, ${length(blank.length_mm, unit)} long, of ` +
-    `${lookOfTimber(blank.timber).name.toLowerCase()}. ${count(cuts.length, 'cut')}, ` +
+    `${nameOfTimber(blank.timber).toLowerCase()}. ${count(cuts.length, 'cut')}, ` +
     `${count(sessions, 'glue-up')}, ${duration(sessions * saw.clamp_minutes)} in clamps.`
   );
 }
@@ -242,7 +242,7 @@ function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource,
       return flat ? flat.letter : angle(azimuth);
     });
     const layers = set.strip.layers;
-    const strip = layers.map(({ timber }) => lookOfTimber(timber).name.toLowerCase()).join(' + ');
+    const strip = layers.map(({ timber }) => nameOfTimber(timber).toLowerCase()).join(' + ');
     y = drawTableRow(pen, typeface, area.left, y, columns, {
       cells: [
         set.id,
@@ -275,7 +275,7 @@ function drawTimbers(pen: Pen, { area, typeface }: SheetPages, source: SheetSour
   ]);
   let x = area.left;
   for (const timber of timbers) {
-    const { name, srgb } = lookOfTimber(timber);
+    const { name, srgb } = source.looks(timber);
     const wide = typeface.width_mm(name, 8.5) + 13;
     if (x + wide > area.right) break;
     pen.rectangle([x, y - 0.6], 5, 3.6, { fill: srgb, stroke: { colour: RULE, width_mm: 0.15 } });

@@ -2,7 +2,7 @@
 import { drawSetup, faceUp } from '../drawing/setup.ts';
 import { INK, INK_FAINT, INK_SOFT, MARK, PAPER, RULE, THIN, TINT } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
-import { lookOfTimber } from '../look.ts';
+import { nameOfTimber } from '../look.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, length, onRule, thickness } from './numbers.ts';
 import type { Cut, SheetSource } from './source.ts';
@@ -157,7 +157,7 @@ function rowsOf({ design }: SheetSource, { setup, slot }: Cut): [string, string]
     const rule = onRule(mm, unit);
     return rule === null ? length(mm, unit) : `${length(mm, unit)}  (${rule})`;
   };
-  const strip = slot.layers.map(({ timber }) => lookOfTimber(timber).name).join(' + ');
+  const strip = slot.layers.map(({ timber }) => nameOfTimber(timber)).join(' + ');
   const fit = Math.abs(setup.fit_mm) < 5e-4 ? 'as thick as the kerf' : fitText(setup.fit_mm, unit);
   return [
     ['Stop to near side of kerf', place(setup.stop_to_kerf_near_mm)],

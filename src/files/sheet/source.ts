@@ -6,7 +6,7 @@ import { measuresOf, type Measures } from '../../plan/measures.ts';
 import { messagesOf, type Message } from '../../plan/messages.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { Colour } from '../drawing/pen.ts';
-import { lookOfTimber } from '../look.ts';
+import { looksOf, type TimberLooks } from '../look.ts';
 
 export interface SheetSource {
   readonly design: Design;
@@ -15,6 +15,7 @@ export interface SheetSource {
   readonly messages: readonly Message[];
   /** Cuts in working order: session after session. */
   readonly cuts: readonly Cut[];
+  readonly looks: TimberLooks;
   readonly colours: { readonly body: Colour; readonly timber: (id: string) => Colour };
 }
 
@@ -32,6 +33,7 @@ export interface Cut {
 export function sheetSource(design: Design): SheetSource {
   const measures = measuresOf(design);
   const { slots, setups, plan } = measures;
+  const looks = looksOf(design);
   const place = new Map<SlotId, number>(slots.map((slot, i) => [slot.id, i]));
   const cuts: Cut[] = [];
   const glued: Slot[] = [];
@@ -50,9 +52,10 @@ export function sheetSource(design: Design): SheetSource {
     measures,
     messages: messagesOf(design, measures),
     cuts,
+    looks,
     colours: {
-      body: lookOfTimber(design.blank.timber).srgb,
-      timber: (id) => lookOfTimber(id).srgb,
+      body: looks(design.blank.timber).srgb,
+      timber: (id) => looks(id).srgb,
     },
   };
 }

@@ -1,10 +1,10 @@
 /** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
-import { stripGroups } from '../../plan/strips.ts';
+import type { Design, Hole } from '../../design/document.ts';
+import { stripGroups, type StripGroup } from '../../plan/strips.ts';
 import { movementBetween, weightOf, type Weight } from '../../plan/wood.ts';
-import { lookOfTimber } from '../look.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
-import { length, thickness } from './numbers.ts';
+import { angle, length, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
 
@@ -15,14 +15,15 @@ export function addStrips(pages: SheetPages, source: SheetSource): void {
   flow.heading('Fit');
   addFitTable(flow, source);
   addTolerance(flow, source);
+  addHoles(flow, source.design);
   addWood(flow, source);
 }
 
-function addStripTables(flow: Flow, { design }: SheetSource): void {
+function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
   const { unit } = design;
   const sliceKerf_mm = design.sets.reduce((least, set) => Math.min(least, set.kerf_mm), Infinity);
   flow.paragraph(
-    'Deep is down the slope of the slot, along the grain of the strip; long is along the blade. Both stand ' +
+    'Deep is down the slope of the slot, long is along the blade. Both stand ' +
       `${length(design.saw.strip_overhang_mm, unit)} proud for trimming. One spare for every four. Stock is for slices with a kerf ` +
       `of ${thickness(sliceKerf_mm, unit)}.`,
   );
@@ -36,7 +37,7 @@ function addStripTables(flow: Flow, { design }: SheetSource): void {
     ['For slots', 70],
   ]);
   for (const group of stripGroups(design, { sliceKerf_mm })) {
-    const look = lookOfTimber(group.timber);
+    const look = looks(group.timber);
     const rows = group.pieces.map((piece, i): CellRow => ({
       cells: [
         i === 0 ? look.name : '',
@@ -53,12 +54,27 @@ function addStripTables(flow: Flow, { design }: SheetSource): void {
     const { stock } = group;
     const lost_cm3 = stock.kerfLoss_mm3 / 1000;
     flow.paragraph(
-      `${group.count} and ${group.spare} spare, from one billet ${length(stock.alongGrain_mm, unit)} along the grain × ` +
-        `${length(stock.width_mm, unit)} × ${length(stock.thickness_mm, unit)}, or as many boards as give that; ` +
+      `${group.count} and ${group.spare} spare, from one billet ${length(stock.alongGrain_mm, unit)} (deep) × ` +
+        `${length(stock.width_mm, unit)} (long) × ${length(stock.thickness_mm, unit)}, or as many boards as give that; grain ${grainOf(design, group)}; ` +
         `${unit === 'in' ? `${(lost_cm3 / 16.387064).toFixed(2)} cubic inches` : `${lost_cm3.toFixed(1)} cm³`} go to dust.`,
       { size_pt: 8.5 },
     );
   }
+}
+
+/** How the fibre of a group's strips runs. */
+function grainOf(design: Design, group: StripGroup): string {
+  const slots = new Set(group.pieces.flatMap((piece) => piece.slots.map((slot) => slot.split('.')[0])));
+  const runs = new Set(
+    design.sets
+      .filter(({ id }) => slots.has(id))
+      .flatMap((set) =>
+        set.strip.layers
+          .filter((layer) => layer.timber === group.timber && layer.thickness_mm === group.thickness_mm)
+          .map((layer) => (layer.grain === 'depth' ? 'down the slope' : 'along the blade')),
+      ),
+  );
+  return [...runs].join(' or ');
 }
 
 /** `S1.1 ×2 S1.2`: a slot that takes several equal pieces is named once. */
@@ -117,6 +133,40 @@ function addTolerance(flow: Flow, { design, measures }: SheetSource): void {
     columns,
     [...groups.values()].map(({ worst, usual, slots }) => ({ cells: [worst, usual, '', slots.join('  ')] })),
   );
+}
+
+function addHoles(flow: Flow, { form, unit }: Design): void {
+  const holes = form?.holes ?? [];
+  if (holes.length === 0) return;
+  flow.heading('Holes to drill');
+  const columns = columnsOf(flow.width, [
+    ['From', 22],
+    ['Diameter', 24, 'right'],
+    ['Depth', 28, 'right'],
+    ['', 6],
+    ['Where', 100],
+  ]);
+  flow.table(
+    columns,
+    holes.map((hole) => ({
+      cells: [
+        hole.from === 'side' ? 'the side' : `the ${hole.from}`,
+        length(hole.diameter_mm, unit),
+        hole.depth_mm === null ? 'right through' : length(hole.depth_mm, unit),
+        '',
+        placeOf(hole, unit),
+      ],
+    })),
+  );
+}
+
+function placeOf({ from, offset_mm = 0, azimuth_deg = 0, z_mm = 0 }: Hole, unit: Design['unit']): string {
+  if (from !== 'side')
+    return offset_mm === 0
+      ? 'on the axis'
+      : `${length(offset_mm, unit)} off the axis, toward ${angle(azimuth_deg)}`;
+  const past = offset_mm === 0 ? '' : `, passing the axis by ${length(offset_mm, unit)}`;
+  return `${length(z_mm, unit)} above the foot line, from ${angle(azimuth_deg)}${past}`;
 }
 
 /** Wood of a heated room: what the weights and the movement are worked out for. */
