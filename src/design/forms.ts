@@ -21,6 +21,7 @@ export const FORM_KINDS = [
   'bowl',
   'platter',
   'sphere',
+  'bangle',
   'ornament',
 ] as const;
 export type FormKind = (typeof FORM_KINDS)[number];
@@ -36,6 +37,7 @@ export const FORM_NAMES: Readonly<Record<FormKind, string>> = {
   bowl: 'Bowl',
   platter: 'Platter',
   sphere: 'Sphere',
+  bangle: 'Bangle',
   ornament: 'Ornament',
 };
 
@@ -47,7 +49,8 @@ export function formFor(kind: FormKind, blank: Blank, web_mm: number): Form {
   const inscribed = sectionGeometry(blank.section).inscribedRadius_mm;
   const room = inscribed - web_mm - CLEARANCE_MM;
   const radius = room > inscribed / 4 ? room : inscribed * 0.9;
-  return { outline: OUTLINES[kind](blank.length_mm, radius).map(rounded) };
+  const outline = OUTLINES[kind](blank.length_mm, radius).map(rounded);
+  return kind === 'bangle' ? { outline, loop: true } : { outline };
 }
 
 type Outline = readonly OutlinePoint[];
@@ -183,6 +186,17 @@ const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Ou
       corner(l / 2 - radius, 0),
       ...angles_deg.map((angle) => smooth(...at(angle))),
       corner(l / 2 + radius, 0),
+    ];
+  },
+  // A ring off the axis: the outside from the foot up, then the bore down.
+  bangle: (l, r) => {
+    const half = Math.min(l, 0.5 * r) / 2;
+    return [
+      corner(l / 2 - half, 0.95 * r),
+      smooth(l / 2, r),
+      corner(l / 2 + half, 0.95 * r),
+      corner(l / 2 + half, 0.84 * r),
+      corner(l / 2 - half, 0.84 * r),
     ];
   },
   ornament: (l, r) => [

@@ -27,7 +27,7 @@ describe.each(FORM_KINDS)('%s', (kind) => {
       const form = formFor(kind, blank, WEB);
       const result = checkDesign({ ...fourRings(), blank, form, sets: [], order: [] });
       expect(result.ok ? [] : result.faults).toEqual([]);
-      const { z_mm, r_mm } = flattenOutline(form.outline);
+      const { z_mm, r_mm } = flattenOutline(form.outline, undefined, form.loop);
       const room = sectionGeometry(blank.section).inscribedRadius_mm;
       expect(Math.max(...r_mm)).toBeLessThanOrEqual(room - WEB);
       expect(Math.max(...r_mm)).toBeGreaterThan(kind === 'sphere' ? 0 : 0.9 * (room - WEB) - 1);
@@ -38,7 +38,10 @@ describe.each(FORM_KINDS)('%s', (kind) => {
 });
 
 test('hollow and solid kinds', () => {
-  const hollow = FORM_KINDS.filter((kind) => isHollow(formFor(kind, BLANKS[0], WEB).outline));
+  expect(FORM_KINDS).toHaveLength(12);
+  const forms = FORM_KINDS.map((kind) => ({ kind, form: formFor(kind, BLANKS[0], WEB) }));
+  expect(forms.filter(({ form }) => form.loop).map(({ kind }) => kind)).toEqual(['bangle']);
+  const hollow = forms.filter(({ form }) => !form.loop && isHollow(form.outline)).map(({ kind }) => kind);
   expect(hollow).toEqual(['vase', 'goblet', 'box', 'bowl', 'platter']);
 });
 

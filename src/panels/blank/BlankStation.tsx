@@ -10,6 +10,7 @@ import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 import { TimberPicker } from '../fields/TimberPicker.tsx';
+import { GrainFields } from './GrainFields.tsx';
 import { scaledToBlank } from './scaledToBlank.ts';
 import { SectionDrawing } from './SectionDrawing.tsx';
 import './blank.css';
@@ -104,6 +105,7 @@ export function BlankStation() {
           value={timber}
           onChange={(id) => change('timber of the blank', { timber: id })}
         />
+        <GrainFields design={design} />
         <Facts design={design} />
       </div>
     </>

@@ -9,15 +9,15 @@ import {
   setForm,
   toggleSmooth,
 } from '../../design/formEdits.ts';
-import { filled, hollowed, isHollow } from '../../design/hollowing.ts';
 import { formatLength } from '../../design/lengthText.ts';
 import { MM_PER_INCH } from '../../design/units.ts';
-import { bezierAt, outlineSegment } from '../../geometry/outline.ts';
+import { bezierAt, isSmooth, outlineSegment } from '../../geometry/outline.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
-import { Segmented } from '../fields/Segmented.tsx';
 import { useElementWidth } from '../useElementWidth.ts';
+import { Holes } from './Holes.tsx';
+import { Inside } from './Inside.tsx';
 import { OutlineEditor } from './OutlineEditor.tsx';
 import { StarterForms } from './StarterForms.tsx';
 import './form.css';
@@ -59,15 +59,17 @@ function Outline({ design, form }: { design: Design; form: Form }) {
   const quantity = lengthQuantity(unit);
   const index = Math.min(selected, form.outline.length - 1);
   const point = form.outline[index];
-  const isEnd = index === 0 || index === form.outline.length - 1;
+  const loop = form.loop === true;
+  const isEnd = !loop && (index === 0 || index === form.outline.length - 1);
   const grid_mm = snap ? (unit === 'in' ? MM_PER_INCH / 32 : 0.5) : null;
   const name = (i: number) =>
     `Point ${i + 1}, ${form.outline[i].smooth ? 'smooth' : 'corner'}, ${formatLength(form.outline[i].z_mm, unit)} from the foot, ${formatLength(form.outline[i].r_mm, unit)} from the axis`;
 
   const add = () => {
-    const after = Math.min(index, form.outline.length - 2);
-    const [z_mm, r_mm] = bezierAt(outlineSegment(form.outline, after), 0.5);
-    const curved = form.outline[after].smooth === true || form.outline[after + 1].smooth === true;
+    const after = loop ? index : Math.min(index, form.outline.length - 2);
+    const next = (after + 1) % form.outline.length;
+    const [z_mm, r_mm] = bezierAt(outlineSegment(form.outline, after, loop), 0.5);
+    const curved = isSmooth(form.outline, after, loop) || isSmooth(form.outline, next, loop);
     const added = { z_mm: hundredths(z_mm), r_mm: hundredths(r_mm), smooth: curved };
     setReason(edit('add a point', (current) => addOutlinePoint(current, after + 1, added)));
     setSelected(after + 1);
@@ -202,93 +204,11 @@ function Outline({ design, form }: { design: Design; form: Form }) {
         />
       </section>
       <Inside design={design} form={form} />
+      <Holes design={design} form={form} />
     </>
   );
 }
 
 function hundredths(value: number): number {
   return Math.round(value * 100) / 100;
-}
-
-/** Solid, or hollowed to a wall; the inside's points can then be moved like the others. */
-function Inside({ design, form }: { design: Design; form: Form }) {
-  const edit = useBench((bench) => bench.edit);
-  const endGesture = useBench((bench) => bench.endGesture);
-  const hollow = isHollow(form.outline);
-  const largest_mm = Math.max(...form.outline.map((point) => point.r_mm));
-  const [wall_mm, setWall] = useState(() => hundredths(largest_mm * 0.12));
-  const [floor_mm, setFloor] = useState(() => hundredths(design.blank.length_mm * 0.1));
-  const [reason, setReason] = useState<string | null>(null);
-  const hollowTo = (wall: number, floor: number, gesture?: string) =>
-    setReason(
-      edit(
-        'hollow',
-        (current) =>
-          current.form
-            ? setForm(current, { outline: hollowed(current.form.outline, wall, floor).map(roundedPoint) })
-            : current,
-        gesture,
-      ),
-    );
-  return (
-    <section className="group" aria-label="Inside">
-      <Segmented
-        label="Inside"
-        field
-        value={hollow ? 'hollow' : 'solid'}
-        choices={[
-          { value: 'solid', name: 'Solid' },
-          { value: 'hollow', name: 'Hollow' },
-        ]}
-        onChange={(choice) => {
-          if (choice === 'hollow') hollowTo(wall_mm, floor_mm);
-          else
-            setReason(
-              edit('fill the inside', (current) =>
-                current.form ? setForm(current, { outline: filled(current.form.outline) }) : current,
-              ),
-            );
-        }}
-      />
-      {hollow && (
-        <>
-          <NumberField
-            label="Wall"
-            value={wall_mm}
-            quantity={lengthQuantity(design.unit)}
-            min={0.5}
-            max={Math.max(largest_mm * 0.9, 1)}
-            onChange={(value, gesture) => {
-              setWall(value);
-              hollowTo(value, floor_mm, gesture);
-            }}
-            onSettle={endGesture}
-          />
-          <NumberField
-            label="Floor"
-            value={floor_mm}
-            quantity={lengthQuantity(design.unit)}
-            min={0.5}
-            max={design.blank.length_mm * 0.95}
-            onChange={(value, gesture) => {
-              setFloor(value);
-              hollowTo(wall_mm, value, gesture);
-            }}
-            onSettle={endGesture}
-          />
-          <p className="lede">Wall and floor draw the inside anew; its points can be moved afterwards.</p>
-        </>
-      )}
-      {reason !== null && (
-        <p className="reason" role="alert">
-          {reason}
-        </p>
-      )}
-    </section>
-  );
-}
-
-function roundedPoint(point: { z_mm: number; r_mm: number; smooth?: boolean }) {
-  const place = { z_mm: hundredths(point.z_mm), r_mm: hundredths(point.r_mm) };
-  return point.smooth ? { ...place, smooth: true } : place;
 }

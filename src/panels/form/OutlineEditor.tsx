@@ -111,13 +111,13 @@ export function OutlineEditor(props: OutlineEditorProps) {
       <Blank frame={frame} />
       <path
         className="outline-wood"
-        d={silhouettePath(form.outline, scale)}
+        d={silhouettePath(form, scale)}
         style={{ fill: timberColour(design, design.blank.timber) }}
       />
       <Planes design={design} frame={frame} />
       <WebTouch design={design} form={form} frame={frame} />
-      <path className="outline-line mirror" d={outlinePath(form.outline, scale, -1)} />
-      <path className="outline-line" d={outlinePath(form.outline, scale, 1)} />
+      <path className="outline-line mirror" d={outlinePath(form, scale, -1)} />
+      <path className="outline-line" d={outlinePath(form, scale, 1)} />
       <line className="outline-axis" x1={0} x2={0} y1={4} y2={frame.height_px - 4} />
       {form.outline.map((point, index) => {
         const [x, y] = place(point, scale);

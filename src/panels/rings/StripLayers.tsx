@@ -1,6 +1,6 @@
 /** The strip of a set: its layers from the foot side of the kerf to the head side, and how it fits. */
 import { Plus, X } from 'lucide-react';
-import type { DisplayUnit, SlotSet, StripLayer } from '../../design/document.ts';
+import type { DisplayUnit, SlotSet, StripGrain, StripLayer } from '../../design/document.ts';
 import type { SetChange } from '../../design/edits.ts';
 import { formatThickness } from '../../design/lengthText.ts';
 import { colourDifference, LOW_CONTRAST_DE00 } from '../../timber/colour.ts';
@@ -8,6 +8,7 @@ import { timberById } from '../../timber/timbers.ts';
 import { timberName } from '../moments/momentText.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { thicknessQuantity } from '../fields/quantity.ts';
+import { Segmented } from '../fields/Segmented.tsx';
 import { TimberPicker } from '../fields/TimberPicker.tsx';
 
 export interface StripLayersProps {
@@ -50,6 +51,16 @@ export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayers
               </button>
             )}
           </div>
+          <Segmented
+            label={layers.length === 1 ? 'Fibre of the strip' : `Fibre of layer ${i + 1}`}
+            field
+            value={layer.grain ?? 'length'}
+            choices={[
+              { value: 'length', name: 'Along its length' },
+              { value: 'depth', name: 'Down the slope' },
+            ]}
+            onChange={(grain) => change(layers.with(i, withGrain(layer, grain)))}
+          />
           <NumberField
             label={layers.length === 1 ? 'Strip thickness' : `Layer ${i + 1} thickness`}
             value={layer.thickness_mm}
@@ -87,6 +98,11 @@ function hardlyShows(timber: string, body: string): boolean {
   const a = timberById(timber);
   const b = timberById(body);
   return a !== undefined && b !== undefined && colourDifference(a.lab, b.lab) < LOW_CONTRAST_DE00;
+}
+
+/** Along the length is what a layer that says nothing means. */
+function withGrain({ timber, thickness_mm }: StripLayer, grain: StripGrain): StripLayer {
+  return grain === 'length' ? { timber, thickness_mm } : { timber, thickness_mm, grain };
 }
 
 function fitWords(fit_mm: number, unit: DisplayUnit): string {
