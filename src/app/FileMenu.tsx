@@ -6,7 +6,8 @@ import { useApp, useAppStore } from './AppContext.ts';
 import { readDesignFile, saveDesignFile } from './openSave.ts';
 import { STARTER_DESIGNS } from './starters.ts';
 import { emptyDesign } from './starter.ts';
-import type { AppStore } from './store.ts';
+import { historyOf } from './history.ts';
+import { newDocument, workOf, type AppStore } from './store.ts';
 
 export function FileMenu() {
   const store = useAppStore();
@@ -40,7 +41,7 @@ export function FileMenu() {
               type="button"
               onClick={() => {
                 close();
-                store.getState().openDesign(emptyDesign(store.getState().design.unit));
+                store.getState().openDesign(emptyDesign(store.getState().design.unit), 'empty');
                 store.getState().setStation('blank');
               }}
             >
@@ -80,7 +81,7 @@ export function FileMenu() {
                     type="button"
                     onClick={() => {
                       close();
-                      void starter.load().then((design) => store.getState().openDesign(design));
+                      void starter.load().then((design) => store.getState().openDesign(design, 'starter'));
                     }}
                   >
                     <FileBox /> {starter.name}
@@ -135,13 +136,18 @@ export function FileMenu() {
 /** Opens a file that was chosen or dropped; a bad one is reported and changes nothing. */
 export async function openFile(store: AppStore, file: File): Promise<void> {
   const opened = await readDesignFile(file);
-  if (opened.ok) store.getState().openDesign(opened.design);
+  if (opened.ok) store.getState().openDesign(opened.design, 'file');
+  else if (opened.newer?.design)
+    store
+      .getState()
+      .openDocument(newDocument('file', { newer: opened.newer }), historyOf(workOf(opened.newer.design)));
   else store.getState().setRefused(opened);
 }
 
 export async function saveDesign(store: AppStore): Promise<void> {
   try {
-    await saveDesignFile(store.getState().design);
+    const { design, document } = store.getState();
+    await saveDesignFile(design, document.newer);
   } catch (error) {
     store.getState().say(`The file was not saved: ${error instanceof Error ? error.message : String(error)}`);
   }

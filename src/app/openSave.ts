@@ -3,7 +3,7 @@
  * field elsewhere. Reading never changes what is open unless the file is good.
  */
 import { serializeDesign } from '../design/serialize.ts';
-import { parseDesign } from '../design/parse.ts';
+import { type NewerFile, parseDesign } from '../design/parse.ts';
 import type { Fault } from '../design/faults.ts';
 import type { Design } from '../design/document.ts';
 import { download, fileStemOf } from '../files/download.ts';
@@ -13,7 +13,12 @@ export const FILE_ENDING = '.kerfweave.json';
 
 export type Opened =
   | { readonly ok: true; readonly design: Design }
-  | { readonly ok: false; readonly fileName: string; readonly faults: readonly Fault[] };
+  | {
+      readonly ok: false;
+      readonly fileName: string;
+      readonly faults: readonly Fault[];
+      readonly newer?: NewerFile;
+    };
 
 /** Reads a design file that the user chose or dropped. */
 export async function readDesignFile(file: File): Promise<Opened> {
@@ -30,7 +35,7 @@ export async function readDesignFile(file: File): Promise<Opened> {
   }
   const result = parseDesign(bytes);
   if (result.ok) return { ok: true, design: result.design };
-  return { ok: false, fileName: file.name, faults: result.faults };
+  return { ...result, fileName: file.name };
 }
 
 export function fileNameOf(design: Design): string {
@@ -48,9 +53,9 @@ function hasSavePicker(scope: object): scope is SaveFilePicker {
   return 'showSaveFilePicker' in scope;
 }
 
-/** Saves the design; false when the user closed the picker without choosing. Throws with the reason on failure. */
-export async function saveDesignFile(design: Design): Promise<boolean> {
-  const text = serializeDesign(design);
+/** Saves the design, a file of a later version with all that it came with; false when the user closed the picker without choosing. Throws with the reason on failure. */
+export async function saveDesignFile(design: Design, newer: NewerFile | null): Promise<boolean> {
+  const text = newer ? `${JSON.stringify(newer.raw, null, 2)}\n` : serializeDesign(design);
   if (hasSavePicker(window)) {
     let handle: FileSystemFileHandle;
     try {

@@ -1,24 +1,33 @@
 /** Brings the store to life: theme on the root element, station in the address, keys of the whole window. */
-import { keepWork, restoreWork } from '../files/autosave.ts';
+import { Library } from '../files/library.ts';
+import { isDesignLink } from '../files/link.ts';
 import { openFile } from './FileMenu.tsx';
 import { STATIONS, type Station } from '../panels/bench.ts';
+import { keepEveryEdit } from './keep.ts';
+import { createShelf, type Shelf } from './keepShelf.ts';
+import { openingFromLibrary } from './keepStart.ts';
 import { listenForKeys } from './keys.ts';
 import { followReports } from './reports.ts';
-import { firstStarter } from './starter.ts';
-import { createAppStore, workOf, type AppStore } from './store.ts';
+import { createAppStore, type AppStore } from './store.ts';
 
 export async function startApp(): Promise<AppStore> {
-  const restored = await restoreWork();
-  const store = createAppStore(restored.state === 'restored' ? restored.work : workOf(firstStarter()), {
+  const library = new Library();
+  const first = await openingFromLibrary(library);
+  const { document, history } = first;
+  const store = createAppStore(history.present, {
     map: window.matchMedia('(min-width: 1181px)').matches,
+    document,
+    history,
   });
-  if (restored.state === 'unreadable')
-    store.getState().say(`The design that was open last could not be read back: ${restored.reason}.`);
+  const keeping = keepEveryEdit(store, library, first.held);
+  const shelf = createShelf(store, keeping);
+  store.setState({ shelf });
+  store.getState().say(first.words);
+  if (first.fault) store.getState().setKept({ state: 'failed', reason: first.fault.reason });
   followReports(store);
-  keepEveryEdit(store);
   openDroppedFiles(store);
   followTheme(store);
-  followAddress(store);
+  await followAddress(store, shelf);
   listenForKeys(store);
   return store;
 }
@@ -41,42 +50,22 @@ function stationIn(hash: string): Station | null {
   return STATIONS.find((station) => station === name) ?? null;
 }
 
-function followAddress(store: AppStore): void {
-  const read = () => {
-    const station = stationIn(window.location.hash);
+async function followAddress(store: AppStore, shelf: Shelf): Promise<void> {
+  const read = async () => {
+    const { hash } = window.location;
+    const station = stationIn(hash);
     if (station) store.getState().setStation(station);
+    if (!isDesignLink(hash)) return;
+    // Out of the address at once: loading the page again must not open the design once more.
+    window.history.replaceState(null, '', `#/${store.getState().station}`);
+    await shelf.openLink(hash);
   };
-  read();
-  window.addEventListener('hashchange', read);
   store.subscribe((state, before) => {
     if (state.station !== before.station && stationIn(window.location.hash) !== state.station)
       window.location.hash = `#/${state.station}`;
   });
-}
-
-/** Longest time from an edit to the start of its writing, ms. */
-const KEEP_AFTER_MS = 250;
-
-/** Writes the work after every edit, and at once when the page is hidden. */
-function keepEveryEdit(store: AppStore): void {
-  let timer: ReturnType<typeof setTimeout> | null = null;
-  const write = async () => {
-    timer = null;
-    const { work } = store.getState();
-    const result = await keepWork(work);
-    if (store.getState().work !== work) return;
-    store.getState().setKept(result.ok ? { state: 'kept' } : { state: 'failed', reason: result.reason });
-  };
-  store.subscribe((state, before) => {
-    if (state.work === before.work) return;
-    if (state.kept.state === 'kept') state.setKept({ state: 'keeping' });
-    timer ??= setTimeout(() => void write(), KEEP_AFTER_MS);
-  });
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState !== 'hidden' || timer === null) return;
-    clearTimeout(timer);
-    void write();
-  });
+  window.addEventListener('hashchange', () => void read());
+  await read();
 }
 
 function openDroppedFiles(store: AppStore): void {

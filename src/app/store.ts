@@ -10,6 +10,7 @@ import { faultLine, type Fault } from '../design/faults.ts';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { checkDesign, type NewerFile } from '../design/parse.ts';
 import type { Origin } from '../files/kept.ts';
+import type { Shelf } from './keepShelf.ts';
 import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
 import { newGesture } from '../panels/gesture.ts';
 import type { Bench, LastReady, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
@@ -55,6 +56,8 @@ export interface AppState extends Bench {
   /** A sentence for the maker, shown until it is dismissed or replaced. */
   readonly said: string | null;
   readonly kept: KeptState;
+  /** The designs kept in this browser; null before the app has started. */
+  readonly shelf: Shelf | null;
   /** Single-letter keys; off for those whom they get in the way of. */
   readonly letterKeys: boolean;
 
@@ -74,7 +77,8 @@ export interface AppState extends Bench {
   readonly openDocument: (document: OpenDocument, history: History<Work>) => void;
   /** The open design goes on under another id, as a copy. */
   readonly becomeCopy: () => void;
-  readonly renameDesign: (name: string) => void;
+  /** null when done, else why the name cannot be. */
+  readonly renameDesign: (name: string) => string | null;
   /** A ring dragged on the stage: its set moves along the axis, one undo step per drag. */
   readonly dragRing: (drag: RingDrag) => void;
 }
@@ -192,6 +196,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       refused: null,
       said: null,
       kept: { state: 'kept' },
+      shelf: null,
       letterKeys: true,
 
       edit: (label, change, gesture) =>

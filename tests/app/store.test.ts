@@ -1,6 +1,7 @@
 /** The store: edits that cannot be are refused, drags fold, the moment stays where the maker left it. */
 import { beforeEach, expect, test } from 'vitest';
-import { createAppStore, positionAfter, workOf, type AppStore } from '../../src/app/store.ts';
+import { createAppStore, newDocument, positionAfter, workOf, type AppStore } from '../../src/app/store.ts';
+import { historyOf } from '../../src/app/history.ts';
 import { addSet, setLocked, updateSet } from '../../src/design/edits.ts';
 import { momentsOf } from '../../src/blank/moments.ts';
 import { fourRings } from '../fixtures/designs.ts';
@@ -84,12 +85,26 @@ test('edits go to the variant that is chosen, and no more than four stand side b
   expect(new Set(state().work.variants.map(({ id }) => id)).size).toBe(4);
 });
 
-test('opening a design can be undone', () => {
-  const first = state().design;
-  state().openDesign(fourRings({ name: 'Another' }));
+test('an opened design is a document of its own, with a history of its own', () => {
+  state().renameDesign('Mine');
+  const before = state();
+  state().openDesign(fourRings({ name: 'Another' }), 'file');
   expect(state().design.name).toBe('Another');
+  expect(state().document.id).not.toBe(before.document.id);
   state().undo();
-  expect(state().design).toBe(first);
+  expect(state().design.name).toBe('Another');
+  state().openDocument(before.document, before.history);
+  expect(state().design.name).toBe('Mine');
+  state().undo();
+  expect(state().design).toEqual(fourRings());
+});
+
+test('a file of a later version is for reading only', () => {
+  const newer = { version: 99, raw: {}, design: fourRings() };
+  state().openDocument(newDocument('file', { newer }), historyOf(workOf(fourRings())));
+  const reason = state().edit('angle', (design) => updateSet(design, 'S1', { angle_deg: 50 }));
+  expect(reason).toMatch(/newer Kerfweave \(version 99\): open for reading only/);
+  expect(state().design.sets[0].angle_deg).toBe(45);
 });
 
 test('steps of the line of moments stop at whole moments and at its ends', () => {

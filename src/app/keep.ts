@@ -1,0 +1,188 @@
+/**
+ * Keeps what is open: every edit is written at once, or as soon as the writing before it is done, and the store
+ * says whether the last one has arrived. Follows the store from one document to the next.
+ */
+import { Keeper } from '../files/autosave.ts';
+import type { KeptWork, Timeline } from '../files/kept.ts';
+import type { Library, Outcome } from '../files/library.ts';
+import type { History } from './history.ts';
+import { timelineOf } from './keepHistory.ts';
+import { type Claim, claimDesign, openDesigns } from './keepTabs.ts';
+import { rememberOpen } from './keepSession.ts';
+import type { AppStore, OpenDocument } from './store.ts';
+import type { Work } from '../panels/bench.ts';
+
+/** Between the starts of two writings, ms: a drag is not written for every pixel, and an edit waits no longer. */
+const SPACING_MS = 100;
+/** After a writing that failed, ms. */
+const RETRY_MS = 5_000;
+
+/** A document with what it takes to write it. */
+export interface Held {
+  readonly keeper: Keeper;
+  readonly claim: Claim;
+}
+
+export interface Keeping {
+  readonly library: Library;
+  /** Makes known how the document that the store shows next is written. */
+  readonly hold: (document: OpenDocument, held: Held) => void;
+  /** Designs whose last state could not be written are still here, until the page is closed. */
+  readonly unkept: ReadonlyMap<string, { readonly document: OpenDocument; readonly history: History<Work> }>;
+  readonly keepNow: () => void;
+  /** Resolves when what was left has been written and let go. */
+  readonly left: () => Promise<void>;
+}
+
+export function keepEveryEdit(store: AppStore, library: Library, first: Held): Keeping {
+  const holds = new Map<string, Held>([[store.getState().document.id, first]]);
+  const unkept = new Map<string, { document: OpenDocument; history: History<Work> }>();
+  let current = first;
+  let changed = false;
+  let writing = false;
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  let begun_ms = -Infinity;
+  let asked = false;
+  let left = Promise.resolve();
+
+  const said = (outcome: Outcome<null>, history: History<Work>) => {
+    const state = store.getState();
+    if (!outcome.ok && outcome.fault.code === 'taken' && !state.document.newer) {
+      state.becomeCopy();
+      state.say('This design was changed in another tab. What you did here goes on as a copy of its own.');
+      return;
+    }
+    if (outcome.ok && !asked) {
+      asked = true;
+      void askForPersistence();
+    }
+    if (!outcome.ok) {
+      changed = true;
+      state.setKept({ state: 'failed', reason: outcome.fault.reason });
+      timer ??= setTimeout(() => {
+        timer = null;
+        advance();
+      }, RETRY_MS);
+    } else state.setKept({ state: state.history === history ? 'kept' : 'keeping' });
+  };
+  const write = async () => {
+    const { document, history } = store.getState();
+    const held = current;
+    changed = false;
+    writing = true;
+    begun_ms = performance.now();
+    const outcome = await held.keeper.keep(kept(document, history), held.claim.alone);
+    writing = false;
+    if (held === current) said(outcome, history);
+    advance();
+  };
+  const advance = () => {
+    if (!changed || writing || timer !== null) return;
+    const wait_ms = begun_ms + SPACING_MS - performance.now();
+    if (wait_ms <= 0) void write();
+    else
+      timer = setTimeout(() => {
+        timer = null;
+        advance();
+      }, wait_ms);
+  };
+  /** Without waiting for anything, for a page that may be gone in a moment. */
+  const keepNow = () => {
+    if (!changed) return;
+    const { document, history } = store.getState();
+    changed = false;
+    if (timer !== null) clearTimeout(timer);
+    timer = null;
+    const held = current;
+    void held.keeper.keepNow(kept(document, history), held.claim.alone).then((outcome) => {
+      if (held === current) said(outcome, history);
+    });
+  };
+  const leave = async (document: OpenDocument, history: History<Work>, held: Held, dirty: boolean) => {
+    holds.delete(document.id);
+    if (dirty) {
+      const outcome = await held.keeper.keep(kept(document, history), held.claim.alone);
+      if (!outcome.ok) unkept.set(document.id, { document, history });
+    }
+    held.claim.release();
+    await library.tidy(await openDesigns(), document.id);
+  };
+
+  rememberOpen(store.getState().document.id);
+  store.subscribe((state, before) => {
+    if (state.document !== before.document) {
+      const dirty = changed || writing || state.kept.state === 'failed';
+      const copied = state.history === before.history;
+      const leaving = leave(before.document, before.history, current, dirty && !copied);
+      left = left.then(() => leaving);
+      current = holds.get(state.document.id) ?? heldAsNew(library, state.document);
+      holds.set(state.document.id, current);
+      unkept.delete(state.document.id);
+      rememberOpen(state.document.id);
+    } else if (state.history === before.history) return;
+    if (state.document !== before.document && current.keeper.written) {
+      changed = false;
+      state.setKept({ state: 'kept' });
+      return;
+    }
+    if (state.kept.state === 'kept') state.setKept({ state: 'keeping' });
+    changed = true;
+    if (state.kept.state === 'failed' && timer !== null) {
+      clearTimeout(timer);
+      timer = null;
+    }
+    advance();
+  });
+  window.document.addEventListener('visibilitychange', () => {
+    if (window.document.visibilityState === 'hidden') keepNow();
+  });
+  window.addEventListener('pagehide', keepNow);
+  return {
+    library,
+    unkept,
+    keepNow,
+    left: () => left,
+    hold: (document, held) => holds.set(document.id, held),
+  };
+}
+
+/** For a document that only this tab knows; its lock is there before anyone else could ask for it. */
+export function heldAsNew(library: Library, document: OpenDocument): Held {
+  const { id, origin, link } = document;
+  const keeper = Keeper.forNew(library, { id, origin, ...(link === null ? {} : { link }) });
+  let released = false;
+  let granted: Claim | null = null;
+  void claimDesign(id).then((claim) => {
+    granted = claim;
+    if (released) claim?.release();
+  });
+  const release = () => {
+    released = true;
+    granted?.release();
+  };
+  return { keeper, claim: { alone: 'locks' in navigator, release } };
+}
+
+const raws = new WeakMap<OpenDocument, Timeline>();
+
+/** What is written: the history; of a file of a later version the file as it came. */
+function kept(document: OpenDocument, history: History<Work>): Timeline {
+  if (!document.newer) return timelineOf(history);
+  const known = raws.get(document);
+  if (known) return known;
+  const { variants } = history.present;
+  const design = document.newer.raw as unknown as KeptWork['variants'][number]['design'];
+  const timeline = {
+    states: [{ label: null, work: { variants: [{ ...variants[0], design }], active: 0 } }],
+    at: 0,
+  };
+  raws.set(document, timeline);
+  return timeline;
+}
+
+/** Browsers may clear what pages have stored, when space runs short or after days without a visit. */
+async function askForPersistence(): Promise<void> {
+  const storage = navigator.storage as StorageManager | undefined;
+  if (!storage?.persist || (await storage.persisted())) return;
+  await storage.persist();
+}

@@ -1,0 +1,145 @@
+/** The maker's designs as the Designs dialog lists and changes them. */
+import { Keeper } from '../files/autosave.ts';
+import { download, fileStemOf } from '../files/download.ts';
+import type { KeptHeader } from '../files/kept.ts';
+import type { Outcome } from '../files/library.ts';
+import { historyOf } from './history.ts';
+import type { Keeping } from './keep.ts';
+import { timelineOf } from './keepHistory.ts';
+import { openKept, opened, openLink, type Opening } from './keepStart.ts';
+import { openDesigns } from './keepTabs.ts';
+import { firstStarter } from './starter.ts';
+import { activeDesign, type AppStore, copyName, newId, workOf } from './store.ts';
+
+export interface ShelfEntry extends Pick<KeptHeader, 'id' | 'name' | 'edited_ms'> {
+  readonly open: 'here' | 'elsewhere' | 'no';
+}
+
+export interface Shelf {
+  readonly list: () => Promise<Outcome<ShelfEntry[]>>;
+  readonly open: (id: string) => Promise<void>;
+  readonly openLink: (fragment: string) => Promise<void>;
+  readonly rename: (id: string, name: string) => Promise<void>;
+  readonly duplicate: (id: string) => Promise<void>;
+  readonly remove: (id: string) => Promise<void>;
+  readonly putBack: (id: string) => Promise<void>;
+  /** Saves what the database holds of a design as a file, whatever its state. */
+  readonly saveFound: (id: string, name: string) => Promise<void>;
+  /** Whether the browser has promised not to clear the designs; null when it does not say. */
+  readonly lasting: () => Promise<boolean | null>;
+}
+
+export function createShelf(store: AppStore, keeping: Keeping): Shelf {
+  const { library } = keeping;
+  const show = ({ document, history, held, words }: Opening) => {
+    keeping.hold(document, held);
+    store.getState().openDocument(document, history);
+    store.getState().say(words);
+  };
+  const report = (outcome: Outcome<unknown>, deed: string) => {
+    if (!outcome.ok) store.getState().say(`The design was not ${deed}: ${outcome.fault.reason}.`);
+  };
+  const isOpen = (id: string) => store.getState().document.id === id;
+
+  const list = async (): Promise<Outcome<ShelfEntry[]>> => {
+    const { document, design } = store.getState();
+    const kept = await library.list();
+    const held = await openDesigns();
+    const entries = (kept.ok ? kept.value : []).map(({ id, name, edited_ms }): ShelfEntry => {
+      const here = id === document.id;
+      return {
+        id,
+        name: here ? design.name : name,
+        edited_ms,
+        open: here ? 'here' : held.has(id) ? 'elsewhere' : 'no',
+      };
+    });
+    // What could not be written is still in this tab.
+    const known = new Set(entries.map(({ id }) => id));
+    const unkept = [...keeping.unkept.values()].filter((one) => !known.has(one.document.id));
+    entries.push(
+      ...unkept.map(({ document: { id }, history }): ShelfEntry => ({
+        id,
+        name: activeDesign(history.present).name,
+        edited_ms: Date.now(),
+        open: 'no',
+      })),
+    );
+    return kept.ok || entries.length > 0 ? { ok: true, value: entries } : kept;
+  };
+
+  const open = async (id: string) => {
+    if (isOpen(id)) return;
+    const unkept = keeping.unkept.get(id);
+    if (unkept) {
+      store.getState().openDocument(unkept.document, unkept.history);
+      return;
+    }
+    const kept = await openKept(library, id);
+    if (kept.ok) show(kept.opening);
+    else store.getState().say(kept.words ?? 'This design is no longer there.');
+  };
+
+  return {
+    list,
+    open,
+    openLink: async (fragment) => {
+      const result = await openLink(library, fragment);
+      if (!result.ok) {
+        store.getState().setRefused(result.refused);
+        return;
+      }
+      show(result.opening);
+      store.getState().setStation('show');
+    },
+    rename: async (id, name) => {
+      if (isOpen(id)) {
+        const fault = store.getState().renameDesign(name);
+        if (fault !== null) store.getState().say(`The design was not renamed: ${fault}.`);
+        store.getState().endGesture();
+      } else report(await library.rename(id, name), 'renamed');
+    },
+    duplicate: async (id) => {
+      const copy = newId();
+      if (!isOpen(id)) {
+        const kept = await library.list();
+        const name = kept.ok ? kept.value.find((header) => header.id === id)?.name : undefined;
+        report(await library.duplicate(id, { id: copy, name: copyName(name ?? '') }), 'duplicated');
+        return;
+      }
+      const { work } = store.getState();
+      const variants = work.variants.map((variant) => ({
+        ...variant,
+        design: { ...variant.design, name: copyName(variant.design.name) },
+      }));
+      const keeper = Keeper.forNew(library, { id: copy, origin: 'copy' });
+      report(await keeper.keep(timelineOf(historyOf({ ...work, variants })), true), 'duplicated');
+    },
+    remove: async (id) => {
+      if (isOpen(id)) {
+        const others = await library.list();
+        const next = others.ok ? others.value.find((header) => header.id !== id) : undefined;
+        const kept = next ? await openKept(library, next.id) : null;
+        show(
+          kept?.ok
+            ? kept.opening
+            : { ...opened(library, workOf(firstStarter()), { origin: 'starter' }), words: null },
+        );
+        await keeping.left();
+      }
+      report(await library.setRemoved(id, true), 'deleted');
+    },
+    putBack: async (id) => report(await library.setRemoved(id, false), 'put back'),
+    saveFound: async (id, name) => {
+      const found = await library.raw(id);
+      report(found, 'saved');
+      if (!found.ok) return;
+      const text = JSON.stringify(found.value, null, 2);
+      download(new Blob([text], { type: 'application/json' }), `${fileStemOf({ name })}-as-found.json`);
+    },
+    lasting: async () => {
+      const storage = navigator.storage as StorageManager | undefined;
+      return storage?.persisted ? storage.persisted() : null;
+    },
+  };
+}
