@@ -53,6 +53,17 @@ describe('the starter designs', () => {
     }
   });
 
+  it('are drilled where they are used: cup of the candle stick, bore of the pen, tang of the handle', () => {
+    const holes = (stem: string) => design(stem).form?.holes?.map(({ from, depth_mm }) => [from, depth_mm]);
+    expect(holes('candle-stick')).toEqual([['head', 25.4]]);
+    expect(holes('pen')).toEqual([
+      ['foot', null],
+      ['head', 100],
+    ]);
+    expect(holes('handle')).toEqual([['foot', 45]]);
+    for (const name of ['tide-bowl', 'orchard-bowl']) expect(design(name).blank.grain?.along).toBe('across');
+  });
+
   it('show something of every section but the ones nobody starts with', () => {
     const shapes = new Set(NAMES.map((name) => opened(name).design.blank.section.shape));
     expect(shapes).toEqual(new Set(['square', 'hexagon', 'octagon']));
