@@ -20,7 +20,7 @@ test('Gauss–Legendre rules are exact to degree 2n − 1', () => {
 });
 
 test('Fejér rules are exact to degree n − 1 and nested', () => {
-  let before = new Float64Array();
+  let before: Float64Array = new Float64Array();
   for (const n of [1, 3, 7, 15]) {
     const { nodes, weights } = fejer(n);
     for (let degree = 0; degree < n; degree++) {
