@@ -9,6 +9,8 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run } from '../../src/cli/model.ts';
 import type { Design } from '../../src/design/document.ts';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
+import { MODEL_ENDINGS, modelFile } from '../../src/files/model.ts';
+import { starterDesigns } from '../fixtures/starters.ts';
 import { read3mf } from '../files/read3mf.ts';
 import { signedVolume } from '../files/solids.ts';
 
@@ -171,6 +173,20 @@ describe('the finished piece', () => {
     const glb = Uint8Array.from(readFileSync(at('piece.glb')));
     expect(Uint8Array.from(readFileSync(at('again.GLB')))).toEqual(glb);
     expect((await validateBytes(glb)).issues.messages).toEqual([]);
+  });
+});
+
+describe('a starter design', () => {
+  it('gives the bytes that the app gives, in every format', async () => {
+    const [design] = starterDesigns();
+    const file = join(process.cwd(), 'assets/designs/01-lantern-candle-stick.json');
+    for (const ending of MODEL_ENDINGS) {
+      expect(await kerfweave('model', file, '-o', at(`starter.${ending}`))).toEqual(good);
+      const result = modelFile(design, { ending });
+      expect('bytes' in result && Buffer.compare(readFileSync(at(`starter.${ending}`)), result.bytes)).toBe(
+        0,
+      );
+    }
   });
 });
 

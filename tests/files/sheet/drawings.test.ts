@@ -1,7 +1,9 @@
 /** The printed drawings measured in the page's own coordinates, as Mozilla's PDF reader gives them. */
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../../src/design/document.ts';
+import { faceUp } from '../../../src/files/drawing/setup.ts';
 import { setupsOf, type Setup } from '../../../src/plan/setups.ts';
+import { fourRings } from '../../fixtures/designs.ts';
 import { BOWL, CANDLE_STICK, HANDLE, sheetOf } from './designs.ts';
 import type { Point, ReadPage, ReadPath, ReadPdf } from './readPdf.ts';
 
@@ -133,6 +135,14 @@ describe.each([
       expectNear(between_deg(blade, 90), 0, 0.02);
       expectNear(between_deg(direction_deg(fenceLeft, fenceRight), blade), setup.fence_angle_deg, 0.02);
       expectNear(fenceLeft[0] < fenceRight[0] ? 1 : 0, 1);
+      // The stop is drawn on the left: seen from the kerf the fence runs back to it at the angle of its side.
+      const toStop: Point = [fenceLeft[0] - fenceRight[0], fenceLeft[1] - fenceRight[1]];
+      const intoBlank: Point = [entryA[0] - endA[0], entryA[1] - endA[1]];
+      const cosine =
+        (toStop[0] * intoBlank[0] + toStop[1] * intoBlank[1]) /
+        (Math.hypot(...toStop) * Math.hypot(...intoBlank));
+      const acute = design.saw.stop_side === 'acute' ? setup.fence_angle_deg : 180 - setup.fence_angle_deg;
+      expectNear((Math.acos(cosine) * 180) / Math.PI, acute, 0.02);
       // The web is what is left between the end of the slot and the fence.
       expectNear(-fromLine(endA, fenceLeft, fenceRight) * scale, setup.blade_stop_mm, TRUE_MM * scale);
       // The middle of the kerf carried on to the fence, from the right side of the stop.
@@ -161,6 +171,27 @@ describe.each([
       const depth = design.blank.section.width_mm / (corner ? Math.cos(Math.PI / 8) : 1);
       expectNear(distance(low, top) * scale, depth, TRUE_MM * scale);
     }
+  });
+});
+
+describe('the face that lies up', () => {
+  it('follows from fence and stop by the right-hand rule', () => {
+    // Facing the fence, right × fence = up. With the stop on the left, right runs from the end at the stop to
+    // the other end: along +z when the foot is at the stop. Azimuth of the fence 0 is +x.
+    const faces = { A: [1, 0, 0], B: [0, 1, 0], C: [-1, 0, 0], D: [0, -1, 0] } as const;
+    for (const stop_side of ['acute', 'obtuse'] as const)
+      for (const high_side of ['fence', 'entry'] as const) {
+        const design = fourRings({ saw: { stop_side }, set: { high_side } });
+        for (const setup of setupsOf(design)) {
+          const [ux, uy] = faces[setup.face as keyof typeof faces];
+          const z = setup.stop_end === 'foot' ? 1 : -1;
+          const up = [-z * uy, z * ux, 0];
+          const letter = Object.entries(faces).find(([, face]) =>
+            face.every((value, k) => value === up[k] + 0),
+          )![0];
+          expect(faceUp(design, setup).letter).toBe(letter);
+        }
+      }
   });
 });
 

@@ -1,0 +1,288 @@
+/**
+ * The library over an IndexedDB of its own in memory: what is read is what was written; full, blocked, newer and
+ * damaged storage are said plainly, and the last good state is still there.
+ */
+import 'fake-indexeddb/auto';
+import { IDBFactory } from 'fake-indexeddb';
+import { openDB } from 'idb';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { Keeper } from '../../src/files/autosave.ts';
+import type { KeptState, KeptWork, Timeline } from '../../src/files/kept.ts';
+import { Library, type ReadBack } from '../../src/files/library.ts';
+import { fourRings, randomDesign } from '../fixtures/designs.ts';
+
+const DATABASE = 'kerfweave-designs';
+
+beforeEach(() => {
+  vi.stubGlobal('indexedDB', new IDBFactory());
+});
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.unstubAllGlobals();
+});
+
+function work(name: string, angle_deg = 45): KeptWork {
+  return {
+    variants: [{ id: 'v1', name: 'Variant 1', design: fourRings({ name, set: { angle_deg } }) }],
+    active: 0,
+  };
+}
+
+function timeline(count: number, at = count - 1, name = 'Bowl'): Timeline {
+  const states = Array.from({ length: count }, (_, i): KeptState => ({
+    label: i === 0 ? null : `angle ${i}`,
+    work: work(name, 40 + i / 100),
+  }));
+  return { states, at };
+}
+
+async function keep(library: Library, id: string, kept: Timeline): Promise<Keeper> {
+  const keeper = Keeper.forNew(library, { id, origin: 'file' });
+  expect(await keeper.keep(kept, true)).toEqual({ ok: true, value: null });
+  return keeper;
+}
+
+/** As another page of the same browser reads it. */
+async function readAfresh(id: string): Promise<ReadBack> {
+  const read = await new Library().read(id);
+  if (!read.ok) throw new Error(read.fault.reason);
+  return read.value;
+}
+
+async function goodTimeline(id: string): Promise<Timeline> {
+  const read = await readAfresh(id);
+  if (read.state !== 'good') throw new Error(read.state);
+  expect(read.lost).toBeNull();
+  return read.timeline;
+}
+
+/** Changes stored records behind the library's back, as a failing disk or another program does. */
+async function tamper(
+  store: 'designs' | 'states',
+  change: (record: Record<string, unknown>) => unknown,
+): Promise<void> {
+  const database = await openDB(DATABASE);
+  for (const record of (await database.getAll(store)) as Record<string, unknown>[]) {
+    const changed = change(structuredClone(record));
+    if (changed !== undefined) await database.put(store, changed);
+  }
+  database.close();
+}
+
+test('a timeline comes back as it was, with several variants', async () => {
+  const variants = [0, 1, 2].map((n) => ({ id: `v${n}`, name: `Variant ${n}`, design: randomDesign(n) }));
+  const kept: Timeline = {
+    states: [
+      { label: null, work: { variants: variants.slice(0, 1), active: 0 } },
+      { label: 'add a variant', work: { variants, active: 2 } },
+    ],
+    at: 1,
+  };
+  await keep(new Library(), 'a', kept);
+  expect(await goodTimeline('a')).toEqual(kept);
+});
+
+test('the list has names and dates, newest first; deleted designs leave it and come back', async () => {
+  const library = new Library();
+  vi.spyOn(Date, 'now').mockReturnValueOnce(1000).mockReturnValueOnce(1000).mockReturnValue(2000);
+  await keep(library, 'a', timeline(2, 1, 'Bowl'));
+  await keep(library, 'b', timeline(1, 0, 'Vase'));
+  const names = async () => {
+    const list = await library.list();
+    return list.ok && list.value.map(({ name, edited_ms }) => [name, edited_ms]);
+  };
+  expect(await names()).toEqual([
+    ['Vase', 2000],
+    ['Bowl', 1000],
+  ]);
+  await library.setRemoved('b', true);
+  expect(await names()).toEqual([['Bowl', 1000]]);
+  await library.setRemoved('b', false);
+  expect(await names()).toHaveLength(2);
+  expect(await goodTimeline('b')).toEqual(timeline(1, 0, 'Vase'));
+});
+
+test('a renamed design can have its old name back by undo, and a duplicate leaves the first alone', async () => {
+  const library = new Library();
+  await keep(library, 'a', timeline(3, 1));
+  await library.rename('a', 'Salad bowl');
+  await library.duplicate('a', { id: 'b', name: 'Salad bowl, copy' });
+  const renamed = await goodTimeline('a');
+  expect(renamed.states.map(({ work: { variants } }) => variants[0].design.name)).toEqual([
+    'Bowl',
+    'Bowl',
+    'Salad bowl',
+  ]);
+  expect(renamed.at).toBe(2);
+  expect((await goodTimeline('b')).states[0].work.variants[0].design).toEqual({
+    ...renamed.states[2].work.variants[0].design,
+    name: 'Salad bowl, copy',
+  });
+});
+
+test('what was deleted a month ago and starters that were only looked at are taken out', async () => {
+  const library = new Library();
+  await Keeper.forNew(library, { id: 'starter', origin: 'starter' }).keep(timeline(1), true);
+  await Keeper.forNew(library, { id: 'edited', origin: 'starter' }).keep(timeline(2), true);
+  await keep(library, 'removed', timeline(1));
+  await library.setRemoved('removed', true);
+  await library.tidy(new Set(['starter']), 'starter');
+  expect((await readAfresh('starter')).state).toBe('good');
+  await library.tidy(new Set(), 'starter');
+  expect((await readAfresh('starter')).state).toBe('none');
+  expect((await readAfresh('removed')).state).toBe('good');
+  vi.spyOn(Date, 'now').mockReturnValue(Date.now() + 31 * 24 * 3_600_000);
+  await library.tidy(new Set(), null);
+  expect((await readAfresh('removed')).state).toBe('none');
+  expect((await readAfresh('edited')).state).toBe('good');
+});
+
+describe('said plainly', () => {
+  test('a full storage, and the last good state is untouched', async () => {
+    const library = new Library();
+    const keeper = await keep(library, 'a', timeline(2));
+    // The browser aborts a transaction that would pass its quota (Indexed DB API 3.0, section 2.7).
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (this: IDBObjectStore) {
+      Reflect.apply(Reflect.get(this.transaction, '_abort') as () => void, this.transaction, [
+        'QuotaExceededError',
+      ]);
+      throw new DOMException('no room', 'QuotaExceededError');
+    });
+    const outcome = await keeper.keep(timeline(5), true);
+    expect(outcome).toEqual({
+      ok: false,
+      fault: { code: 'full', reason: 'the storage of this browser is full' },
+    });
+    put.mockRestore();
+    expect(await goodTimeline('a')).toEqual(timeline(2));
+    expect(await keeper.keep(timeline(5), true)).toEqual({ ok: true, value: null });
+    expect(await goodTimeline('a')).toEqual(timeline(5));
+  });
+
+  test('a writing that breaks off in its middle leaves nothing behind', async () => {
+    const library = new Library();
+    const keeper = await keep(library, 'a', timeline(2));
+    const broken = { label: 'x', work: { variants: [], active: () => 0 } } as unknown as KeptState;
+    const { states } = timeline(4);
+    const outcome = await keeper.keep({ states: [...states, broken], at: 3 }, true).catch((e: unknown) => e);
+    expect(outcome).toMatchObject({ ok: false, fault: { code: 'failed' } });
+    expect(await goodTimeline('a')).toEqual(timeline(2));
+  });
+
+  test('storage that the browser withholds', async () => {
+    vi.stubGlobal('indexedDB', {
+      open: () => {
+        throw new DOMException('The operation is insecure.', 'SecurityError');
+      },
+    });
+    expect(await new Library().list()).toMatchObject({
+      ok: false,
+      fault: {
+        code: 'blocked',
+        reason: expect.stringMatching(/does not let the page store anything/) as string,
+      },
+    });
+    vi.stubGlobal('indexedDB', undefined);
+    expect(await new Library().list()).toMatchObject({ ok: false, fault: { code: 'blocked' } });
+  });
+
+  test('a database of a newer Kerfweave', async () => {
+    (await openDB(DATABASE, 99)).close();
+    expect(await new Library().list()).toMatchObject({ ok: false, fault: { code: 'newer' } });
+  });
+
+  test('a second writer', async () => {
+    const here = await keep(new Library(), 'a', timeline(1));
+    const library = new Library();
+    const read = await library.read('a');
+    if (!read.ok || read.value.state !== 'good') throw new Error('unreadable');
+    const there = Keeper.forRead(library, read.value);
+    expect(await there.keep(timeline(2), false)).toEqual({ ok: true, value: null });
+    expect(await here.keep(timeline(3), false)).toMatchObject({ ok: false, fault: { code: 'taken' } });
+    expect(await goodTimeline('a')).toEqual(timeline(2));
+  });
+
+  test('a design of a later version, with all that it holds', async () => {
+    await keep(new Library(), 'a', timeline(1));
+    await tamper('states', (record) => {
+      const [variant] = (record.work as KeptWork).variants;
+      return {
+        ...record,
+        work: { active: 0, variants: [{ ...variant, design: { ...variant.design, version: 99, hue: 1 } }] },
+      };
+    });
+    const read = await readAfresh('a');
+    expect(read).toMatchObject({
+      state: 'newer',
+      newer: { version: 99, raw: { hue: 1 }, design: { name: 'Bowl' } },
+    });
+  });
+});
+
+describe('damaged records', () => {
+  const spoil = (seqs: readonly number[]) =>
+    tamper('states', (record) =>
+      seqs.includes(record.seq as number) ? { ...record, work: { variants: 'gone' } } : undefined,
+    );
+  const aside = async () => {
+    const database = await openDB(DATABASE);
+    const found: unknown[] = await database.getAll('aside');
+    database.close();
+    return found;
+  };
+
+  test('the present: the state before it is open, and what was found is set aside', async () => {
+    await keep(new Library(), 'a', timeline(6, 3));
+    await spoil([3]);
+    const read = await readAfresh('a');
+    if (read.state !== 'good') throw new Error(read.state);
+    expect(read.lost).toMatch(/the last state could not be read \(the record has no variants\)/);
+    expect(read.timeline.states).toEqual(timeline(6).states.slice(0, 3));
+    expect(read.timeline.at).toBe(2);
+    expect(await aside()).toMatchObject([{ found: { records: { length: 6 } } }]);
+    // Work goes on from there, and is kept.
+    const keeper = Keeper.forRead(new Library(), read);
+    const next = { states: [...read.timeline.states, timeline(9).states[8]], at: 3 };
+    expect(await keeper.keep(next, true)).toEqual({ ok: true, value: null });
+    expect(await goodTimeline('a')).toEqual(next);
+  });
+
+  test('the past and the future: the present opens with what can still be undone and redone', async () => {
+    await keep(new Library(), 'a', timeline(8, 4));
+    await spoil([1, 6]);
+    const read = await readAfresh('a');
+    if (read.state !== 'good') throw new Error(read.state);
+    expect(read.lost).toBe('a part of its undo history could not be read');
+    const { states } = timeline(8);
+    expect(read.timeline).toEqual({ states: [{ ...states[2], label: null }, ...states.slice(3, 6)], at: 2 });
+  });
+
+  test('every state: nothing is opened and nothing is deleted', async () => {
+    await keep(new Library(), 'a', timeline(3));
+    await spoil([0, 1, 2]);
+    expect(await readAfresh('a')).toMatchObject({ state: 'damaged', reason: 'the record has no variants' });
+    const raw = await new Library().raw('a');
+    expect(raw).toMatchObject({ ok: true, value: { header: { name: 'Bowl' }, records: { length: 3 } } });
+  });
+
+  test.each([
+    [
+      'an older design that is no longer sound',
+      (r: Record<string, unknown>) => ({ ...r, work: work('x', 95) }),
+      'damaged',
+    ],
+    ['a record without work', ({ work: _, ...r }: Record<string, unknown>) => r, 'damaged'],
+    ['a label that is no text', (r: Record<string, unknown>) => ({ ...r, label: 5 }), 'good'],
+  ])('%s', async (_, change, state) => {
+    await keep(new Library(), 'a', timeline(1));
+    await tamper('states', change);
+    expect((await readAfresh('a')).state).toBe(state);
+  });
+
+  test('a header of which only the id is left still gives the design', async () => {
+    await keep(new Library(), 'a', timeline(3));
+    await tamper('designs', ({ id }) => ({ id }));
+    const read = await readAfresh('a');
+    expect(read.state === 'good' && read.timeline.states).toHaveLength(3);
+  });
+});
