@@ -10,7 +10,7 @@ import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings, hollowForm, randomDesign } from '../fixtures/designs.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
 import { countFor, SEED } from '../soak/counts.ts';
-import { decorated } from './decorated.ts';
+import { decorated } from '../fixtures/decorated.ts';
 import { cpuMilliseconds } from './cpu.ts';
 
 const SLOWEST_MS = 1000;

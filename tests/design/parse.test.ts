@@ -10,7 +10,7 @@ import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { SEED } from '../soak/counts.ts';
 import { cpuMilliseconds } from './cpu.ts';
-import { decorated } from './decorated.ts';
+import { decorated } from '../fixtures/decorated.ts';
 import { changed, TAKEN_OUT } from './changed.ts';
 
 /** The example of the format's description, as literal text: every field that may be left out is left out. */

@@ -5,7 +5,7 @@ import type { Design } from '../../src/design/document.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { SEED } from '../soak/counts.ts';
-import { decorated } from './decorated.ts';
+import { decorated } from '../fixtures/decorated.ts';
 
 describe('the text of a design file', () => {
   it('is JSON of exactly the design', () => {
