@@ -11,6 +11,7 @@ import type { Design } from '../../src/design/document.ts';
 import { dot, type Vec3 } from '../../src/geometry/vector.ts';
 import { shapeAt, type Shape } from '../../src/stage/shape.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
+import { countFor } from '../soak/counts.ts';
 import { testBrowser } from './harness/browser.ts';
 import { block, bowl, candleStick, manyRings, vase } from './fixtures/stageDesigns.ts';
 
@@ -141,44 +142,44 @@ test('nothing is drawn while nothing changes', async () => {
   expect(await frames()).toBe(before);
 });
 
-test('300 changes leave no more on the graphics card than there was', async () => {
+test('many changes in a row leave no more on the graphics card and in memory than there was', async () => {
+  const changes = countFor('stage-changes', 90, 600);
   const page = await openStage();
   await page.setViewportSize({ width: 120, height: 120 });
-  const memory = await page.evaluate(
-    async ([first, second]) => {
-      const { stagePage } = window;
-      const inspect = () => {
-        const inspection = stagePage.handle.current?.inspect();
-        if (!inspection) throw new Error('the stage is not ready');
-        return inspection.memory();
-      };
-      const step = async (i: number) => {
-        const design = i % 2 === 0 ? first : second;
-        const moved = {
-          ...design,
-          sets: design.sets.map((set) => ({ ...set, center_mm: set.center_mm + (i % 7) })),
-        };
-        stagePage
-          .show({
-            variants: [{ key: 'main', label: '', design: moved }],
+  const devtools = await page.context().newCDPSession(page);
+  const heap_MB = async (): Promise<number> => {
+    await devtools.send('HeapProfiler.collectGarbage');
+    return (await devtools.send('Runtime.getHeapUsage')).usedSize / 1e6;
+  };
+  const run = async (from: number, to: number) =>
+    page.evaluate(
+      async ([first, second, start, end]) => {
+        const { stagePage } = window;
+        for (let i = start; i < end; i++) {
+          const design = i % 2 === 0 ? first : second;
+          const sets = design.sets.map((set) => ({ ...set, center_mm: set.center_mm + (i % 7) }));
+          void stagePage.show({
+            variants: [{ key: 'main', label: '', design: { ...design, sets } }],
             position: i % 3 === 0 ? 1e6 : (i % 9) + 0.5,
-          })
-          .catch(() => undefined);
-        await new Promise((resolve) => requestAnimationFrame(resolve));
-      };
-      for (let i = 0; i < 42; i++) await step(i);
-      await stagePage.show({ position: 1e6 });
-      const before = inspect();
-      for (let i = 42; i < 342; i++) await step(i);
-      await stagePage.show({ variants: [{ key: 'main', label: '', design: first }], position: 1e6 });
-      await stagePage.show({ position: 1e6 - 1 });
-      return { before, after: inspect() };
-    },
-    [candleStick(), vase()] as const,
-  );
-  expect(memory.after.geometries).toBeLessThanOrEqual(memory.before.geometries + 2);
-  expect(memory.after.textures).toBeLessThanOrEqual(memory.before.textures + 1);
-  expect(memory.after.programs).toBe(memory.before.programs);
+          });
+          await new Promise((resolve) => requestAnimationFrame(resolve));
+        }
+        await stagePage.show({ variants: [{ key: 'main', label: '', design: first }], position: 1e6 });
+        const memory = stagePage.handle.current?.inspect()?.memory();
+        if (!memory) throw new Error('the stage is not ready');
+        return memory;
+      },
+      [candleStick(), vase(), from, to] as const,
+    );
+  const before = await run(0, 20);
+  const heapBefore = await heap_MB();
+  const after = await run(20, 20 + changes);
+  const heapAfter = await heap_MB();
+  console.log(`after ${changes} changes: heap ${heapBefore.toFixed(1)} → ${heapAfter.toFixed(1)} MB`);
+  expect(after.geometries).toBeLessThanOrEqual(before.geometries + 1);
+  expect(after.textures).toBeLessThanOrEqual(before.textures + 1);
+  expect(after.programs).toBe(before.programs);
+  expect(heapAfter - heapBefore).toBeLessThan(8);
 });
 
 test('a lost graphics context comes back with the picture', async () => {
