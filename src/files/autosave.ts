@@ -19,6 +19,8 @@ export class Keeper {
   #states: readonly KeptState[];
   #writing: Promise<unknown> = Promise.resolve();
   #underWay = 0;
+  #turns = 0;
+  #overtaken: { readonly turn: number; readonly outcome: Promise<Outcome<null>> } | null = null;
 
   /** Of a design that is not in the library yet. */
   static forNew(
@@ -62,7 +64,13 @@ export class Keeper {
    * design. Calls one after another are written one after another.
    */
   keep(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
-    const written = this.#writing.then(() => this.#write(timeline, alone, this.#states));
+    const turn = ++this.#turns;
+    // A later keepNow has overtaken this one while it waited: what it wrote is the newer state.
+    const written = this.#writing.then(() =>
+      this.#overtaken && this.#overtaken.turn > turn
+        ? this.#overtaken.outcome
+        : this.#write(timeline, alone, this.#states),
+    );
     return this.#follow(written);
   }
 
@@ -72,7 +80,9 @@ export class Keeper {
    */
   keepNow(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     if (!alone) return this.keep(timeline, alone);
-    return this.#follow(this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states));
+    const outcome = this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states);
+    this.#overtaken = { turn: ++this.#turns, outcome };
+    return this.#follow(outcome);
   }
 
   #follow(written: Promise<Outcome<null>>): Promise<Outcome<null>> {

@@ -122,13 +122,14 @@ export class Library {
         for (const state of put) requests.push(states.put(state));
       } catch (error) {
         // A value that cannot be stored at all: nothing of the change may stay behind.
-        transaction.abort();
-        await Promise.allSettled([...requests, transaction.done]);
+        const done = transaction.done.catch((reason: unknown) => reason);
+        if (transaction.error === null) transaction.abort();
+        await Promise.allSettled([...requests, done]);
         throw error;
       }
       transaction.commit();
-      await Promise.allSettled(requests);
-      await transaction.done;
+      // Why a transaction failed is said by itself; its requests only say that it did.
+      await Promise.all([transaction.done, Promise.allSettled(requests)]);
       return null;
     });
   }

@@ -141,19 +141,19 @@ describe('said plainly', () => {
   test('a full storage, and the last good state is untouched', async () => {
     const library = new Library();
     const keeper = await keep(library, 'a', timeline(2));
-    // The browser aborts a transaction that would pass its quota (Indexed DB API 3.0, section 2.7).
-    const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (this: IDBObjectStore) {
-      Reflect.apply(Reflect.get(this.transaction, '_abort') as () => void, this.transaction, [
-        'QuotaExceededError',
-      ]);
-      throw new DOMException('no room', 'QuotaExceededError');
+    // The browser aborts a transaction that would pass its quota (Indexed DB API 3.0, committing a transaction).
+    const commit = vi.spyOn(IDBTransaction.prototype, 'commit').mockImplementation(function (
+      this: IDBTransaction,
+    ) {
+      const abort = Reflect.get(this, '_abort') as (name: string) => void;
+      Reflect.apply(abort, this, ['QuotaExceededError']);
     });
     const outcome = await keeper.keep(timeline(5), true);
     expect(outcome).toEqual({
       ok: false,
       fault: { code: 'full', reason: 'the storage of this browser is full' },
     });
-    put.mockRestore();
+    commit.mockRestore();
     expect(await goodTimeline('a')).toEqual(timeline(2));
     expect(await keeper.keep(timeline(5), true)).toEqual({ ok: true, value: null });
     expect(await goodTimeline('a')).toEqual(timeline(5));
