@@ -106,6 +106,20 @@ function hollowedTo(profile: Profile, inside: number, loop: boolean): SweptProfi
   return out.build();
 }
 
+/** The half-section with every other smooth vertex left out; creases stay. For frames while something moves. */
+export function coarser(profile: SweptProfile): SweptProfile {
+  const out = new ProfileBuilder();
+  const last = profile.z_mm.length - 1;
+  let skipped = false;
+  for (let i = 0; i <= last; i++) {
+    const smooth =
+      i > 0 && i < last && !profile.corner[i] && !profile.corner[i - 1] && !profile.corner[i + 1];
+    skipped = smooth && !skipped;
+    if (!skipped) out.add(profile.z_mm[i], profile.r_mm[i], profile.corner[i]);
+  }
+  return out.build();
+}
+
 class ProfileBuilder {
   private readonly z: number[] = [];
   private readonly r: number[] = [];

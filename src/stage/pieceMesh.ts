@@ -12,11 +12,13 @@ export class PieceMesh {
   private readonly depth: ShaderMaterial;
   /** The arrays now in the geometry; null: empty. */
   source: WorkMesh | null = null;
+  private full = new BufferGeometry();
+  private coarse: BufferGeometry | null = null;
 
   constructor(variant: Uniforms, own: OwnUniforms = {}) {
     this.paint = workpieceMaterial(variant, own);
     this.depth = depthMaterial(variant, own);
-    this.object = new Mesh(new BufferGeometry(), this.paint);
+    this.object = new Mesh(this.full, this.paint);
     this.object.visible = false;
     if ((own.opacity ?? 1) < 1) this.object.layers.set(UNSHADED_LAYER);
   }
@@ -24,18 +26,21 @@ export class PieceMesh {
   show(mesh: WorkMesh | null): void {
     if (mesh === this.source) return;
     this.source = mesh;
-    this.object.geometry.dispose();
-    const geometry = new BufferGeometry();
-    this.object.geometry = geometry;
+    this.full.dispose();
+    this.coarse?.dispose();
+    this.coarse = null;
+    this.full = geometryOf(mesh);
+    this.object.geometry = this.full;
     this.object.visible = mesh !== null && mesh.indices.length > 0;
-    if (!mesh) return;
-    geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3));
-    geometry.setAttribute('normal', new BufferAttribute(mesh.normals, 3));
-    geometry.setAttribute('radius', new BufferAttribute(mesh.radii, 1));
-    geometry.setAttribute('openness', new BufferAttribute(mesh.openness, 1));
-    geometry.setIndex(new BufferAttribute(mesh.indices, 1));
-    geometry.computeBoundingSphere();
-    geometry.computeBoundingBox();
+  }
+
+  /** For a frame while something moves: fewer facets, where there is a coarser mesh. */
+  detail(coarse: boolean, make: () => WorkMesh | null): void {
+    if (coarse && !this.coarse) {
+      const mesh = make();
+      if (mesh) this.coarse = geometryOf(mesh);
+    }
+    this.object.geometry = coarse && this.coarse ? this.coarse : this.full;
   }
 
   castShadow(casting: boolean): void {
@@ -43,8 +48,21 @@ export class PieceMesh {
   }
 
   dispose(): void {
-    this.object.geometry.dispose();
+    this.full.dispose();
+    this.coarse?.dispose();
     this.paint.dispose();
     this.depth.dispose();
   }
+}
+
+function geometryOf(mesh: WorkMesh | null): BufferGeometry {
+  const geometry = new BufferGeometry();
+  if (!mesh) return geometry;
+  geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3));
+  geometry.setAttribute('normal', new BufferAttribute(mesh.normals, 3));
+  geometry.setAttribute('radius', new BufferAttribute(mesh.radii, 1));
+  geometry.setAttribute('openness', new BufferAttribute(mesh.openness, 1));
+  geometry.setIndex(new BufferAttribute(mesh.indices, 1));
+  geometry.computeBoundingSphere();
+  return geometry;
 }

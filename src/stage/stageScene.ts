@@ -109,6 +109,7 @@ export class StageScene {
       setBox(renderer, box);
       camera.layers.enable(UNSHADED_LAYER);
       scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
+      scene.setDetail(mode === MODE.moving);
       scene.turnToRig(this.toRig);
       const labelScale = options.labelScale ?? renderer.getPixelRatio();
       scene.overlay.picture.value = [box.width / labelScale, box.height / labelScale];

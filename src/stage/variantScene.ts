@@ -10,6 +10,7 @@ import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4, type DataTexture, typ
 import { materialAt } from '../blank/material.ts';
 import type { SlotId } from '../design/document.ts';
 import type { Plane } from '../geometry/plane.ts';
+import { coarser } from '../meshes/formProfile.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { blockMesh } from '../meshes/block.ts';
 import { sectionCap } from '../meshes/cap.ts';
@@ -39,6 +40,7 @@ import type { Design } from '../design/document.ts';
 
 /** Facets of a full turn on the stage. */
 export const STAGE_COLUMNS = 96;
+const COARSE_COLUMNS = 48;
 const MAX_CUT_PLANES = 6;
 /** Holes that are marked dark until the worker's solid has them. */
 const MAX_MARKED_HOLES = 8;
@@ -199,6 +201,16 @@ export class VariantScene {
   setHighlight(slot: SlotId | null): void {
     this.uniforms.uHighlight.value =
       slot === null ? -1 : (this.shape?.slots.findIndex((s) => s.id === slot) ?? -1);
+  }
+
+  /** Fewer facets for a frame while something moves; the same woods at the same places. */
+  setDetail(coarse: boolean): void {
+    this.main.detail(coarse, () => {
+      const { shape } = this;
+      if (!shape?.profile || this.main.source !== this.baseMesh) return null;
+      const profile = coarser(shape.profile);
+      return turnedMesh(profile, shape.section, COARSE_COLUMNS, profileOpenness(profile));
+    });
   }
 
   /** The uniforms that follow the rig: call before each draw. */
