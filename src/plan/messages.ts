@@ -6,6 +6,7 @@
  * A warning: it can be cut, but result or safety suffers. A note: worth knowing.
  */
 import type { Design, SlotId } from '../design/document.ts';
+import { holeMessages } from './holeMessages.ts';
 import { formMessages, ringMessages } from './ringMessages.ts';
 import { measuresOf, type Measures } from './measures.ts';
 import { sawMessages } from './sawMessages.ts';
@@ -13,6 +14,8 @@ import { stripMessages } from './stripMessages.ts';
 
 export type MessageCode =
   | 'form-outside-blank'
+  | 'hole-misses'
+  | 'hole-breaks-out'
   | 'sessions-not-proven'
   | 'slot-misses'
   | 'web-lost'
@@ -42,6 +45,7 @@ export interface Message {
 export function messagesOf(design: Design, measures: Measures = measuresOf(design)): Message[] {
   const messages = [
     ...formMessages(design, measures),
+    ...holeMessages(design, measures),
     ...planMessages(measures),
     ...sawMessages(design, measures),
     ...stripMessages(design, measures),
