@@ -109,7 +109,7 @@ function surfaceNormal(profile: Profile, crossing: Crossing): Vec3 {
   return [(Math.cos(azimuth) * dz) / length, (Math.sin(azimuth) * dz) / length, -dr / length];
 }
 
-/** Samples whole pieces; sample n has the seed `seed + n`. */
+/** Samples whole pieces; sample n is drawn from `seed + n`. */
 export function sampleCrossingErrors(
   slots: readonly Slot[],
   crossings: readonly Crossing[],

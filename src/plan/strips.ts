@@ -1,12 +1,13 @@
 /**
  * The strips to prepare: what to cut, from what stock. Millimetres.
  *
- * A strip is a plate: its thickness across the kerf, its depth down the slope of the slot (the grain of the
- * strip runs along it, common practice), its length along the blade. Pieces are sawn off a billet one after
- * the other, each followed by one saw cut; strips of one timber and thickness come from one billet. A strip of
- * several layers needs one piece per layer.
+ * A strip is a plate: its thickness across the kerf, its depth down the slope of the slot, its length along the
+ * blade; its fibre runs along one of the two. Pieces are sawn off a billet one after the other, each followed by
+ * one saw cut; strips of one timber, thickness and direction of the fibre come from one billet. A strip of several
+ * layers needs one piece per layer.
  */
-import type { Design, SlotId } from '../design/document.ts';
+import type { Design, SlotId, StripGrain } from '../design/document.ts';
+import { stripGrainOf } from '../design/grain.ts';
 import { slotsOf } from '../blank/slots.ts';
 import { setupsOf } from './setups.ts';
 
@@ -22,6 +23,8 @@ export interface StripPiece {
 export interface StripGroup {
   readonly timber: string;
   readonly thickness_mm: number;
+  /** Which way the fibre of its pieces runs. */
+  readonly grain: StripGrain;
   /** Pieces of one size together, the largest first. */
   readonly pieces: readonly StripPiece[];
   /** Pieces that the work takes. */
@@ -33,10 +36,10 @@ export interface StripGroup {
 
 /** A billet that yields the pieces of a group, all cut to the largest size of it. */
 export interface Stock {
-  /** Along the grain: the largest depth. */
-  readonly alongGrain_mm: number;
-  /** Across the slices: the largest length. */
-  readonly width_mm: number;
+  /** The largest depth of a piece. */
+  readonly depth_mm: number;
+  /** The largest length of a piece. */
+  readonly length_mm: number;
   /** Sum of the slices and of the cuts between them. */
   readonly thickness_mm: number;
   /** Part of the billet that becomes dust. */
@@ -53,28 +56,33 @@ export interface StockOptions {
 /** Thicknesses closer than this are the same; far below what a strip is held to. */
 const SAME_MM = 1e-6;
 
-/** Strips of a valid design by timber and thickness, in the order in which they are first needed. */
+/** Strips of a valid design by timber, thickness and grain, in the order in which they are first needed. */
 export function stripGroups(design: Design, options: StockOptions): StripGroup[] {
   const setups = setupsOf(design);
   const spareFor = options.spareFor ?? ((count) => Math.ceil(count / 4));
-  const groups: { timber: string; thickness_mm: number; pieces: StripPiece[] }[] = [];
+  const groups: { timber: string; thickness_mm: number; grain: StripGrain; pieces: StripPiece[] }[] = [];
   slotsOf(design).forEach((slot, n) => {
     const { strip_depth_mm: depth_mm, strip_length_mm: length_mm } = setups[n];
-    for (const { timber, thickness_mm } of slot.layers) {
-      let group = groups.find((g) => g.timber === timber && same(g.thickness_mm, thickness_mm));
-      if (!group) groups.push((group = { timber, thickness_mm, pieces: [] }));
+    for (const layer of slot.layers) {
+      const { timber, thickness_mm } = layer;
+      const grain = stripGrainOf(layer);
+      let group = groups.find(
+        (g) => g.timber === timber && same(g.thickness_mm, thickness_mm) && g.grain === grain,
+      );
+      if (!group) groups.push((group = { timber, thickness_mm, grain, pieces: [] }));
       const alike = group.pieces.findIndex((p) => same(p.depth_mm, depth_mm) && same(p.length_mm, length_mm));
       if (alike < 0) group.pieces.push({ depth_mm, length_mm, slots: [slot.id] });
       else group.pieces[alike] = { ...group.pieces[alike], slots: [...group.pieces[alike].slots, slot.id] };
     }
   });
-  return groups.map(({ timber, thickness_mm, pieces }) => {
+  return groups.map(({ timber, thickness_mm, grain, pieces }) => {
     const sorted = [...pieces].sort((a, b) => b.depth_mm * b.length_mm - a.depth_mm * a.length_mm);
     const count = pieces.reduce((sum, piece) => sum + piece.slots.length, 0);
     const spare = spareFor(count);
     return {
       timber,
       thickness_mm,
+      grain,
       pieces: sorted,
       count,
       spare,
@@ -84,14 +92,14 @@ export function stripGroups(design: Design, options: StockOptions): StripGroup[]
 }
 
 function billet(pieces: readonly StripPiece[], thickness_mm: number, slices: number, kerf_mm: number): Stock {
-  const alongGrain_mm = Math.max(...pieces.map((piece) => piece.depth_mm));
-  const width_mm = Math.max(...pieces.map((piece) => piece.length_mm));
+  const depth_mm = Math.max(...pieces.map((piece) => piece.depth_mm));
+  const length_mm = Math.max(...pieces.map((piece) => piece.length_mm));
   const cuts_mm = (slices - 1) * kerf_mm;
   return {
-    alongGrain_mm,
-    width_mm,
+    depth_mm,
+    length_mm,
     thickness_mm: slices * thickness_mm + cuts_mm,
-    kerfLoss_mm3: cuts_mm * alongGrain_mm * width_mm,
+    kerfLoss_mm3: cuts_mm * depth_mm * length_mm,
   };
 }
 
@@ -108,9 +116,11 @@ export interface Board {
 export function piecesFromBoard(group: StripGroup, board: Board, sliceKerf_mm: number): number {
   const fit = (whole_mm: number, piece_mm: number) =>
     Math.floor((whole_mm + sliceKerf_mm) / (piece_mm + sliceKerf_mm) + 1e-9);
+  const { depth_mm, length_mm } = group.stock;
+  const [along_mm, across_mm] = group.grain === 'depth' ? [depth_mm, length_mm] : [length_mm, depth_mm];
   return (
-    fit(board.length_mm, group.stock.alongGrain_mm) *
-    fit(board.width_mm, group.stock.width_mm) *
+    fit(board.length_mm, along_mm) *
+    fit(board.width_mm, across_mm) *
     fit(board.thickness_mm, group.thickness_mm)
   );
 }

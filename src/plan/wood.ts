@@ -4,9 +4,12 @@
  * (timber/timbers.ts); species spread alone makes a weight uncertain by 10 to 20 %.
  */
 import type { PartVolumes } from '../blank/volumes.ts';
-import type { Slot } from '../blank/slots.ts';
-import type { Design } from '../design/document.ts';
-import { sinDeg } from '../geometry/angle.ts';
+import { sectionGeometry, support_mm } from '../blank/section.ts';
+import { slotsOf, type Slot } from '../blank/slots.ts';
+import type { Blank, Design, StripGrain } from '../design/document.ts';
+import { grainOf, stripGrainOf } from '../design/grain.ts';
+import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { carefulMovementTangential, equilibriumMoisture_pct, movement } from '../timber/moisture.ts';
 import { timberById, type Known, type Status, type Timber } from '../timber/timbers.ts';
 import { densityOf } from '../timber/weight.ts';
@@ -65,18 +68,20 @@ export interface Climate {
   readonly humidity_pct: number;
 }
 
-/** How a slot opens against its strip, along the strip's grain, between two climates. */
+/** How a slot's faces grow against its strip between two climates, mm; positive: the body grows more. */
 export interface StripMovement {
   readonly slot: Slot['id'];
-  /** Change of the slot's depth in the body; the strip's own, along its grain, is next to nothing. */
-  readonly relative_mm: number;
+  /** Down the slope, over the slot's depth. */
+  readonly depth_mm: number;
+  /** Along the blade, over the section's extent there. */
+  readonly length_mm: number;
   readonly status: Status;
 }
 
 export interface Movement {
   readonly from_pct: number;
   readonly to_pct: number;
-  /** Change of the blank's width across the grain, quarter-sawn (radial) and flat-sawn (tangential). */
+  /** Change of the blank's largest size across its grain, quarter-sawn (radial) and flat-sawn (tangential). */
   readonly radial: Known;
   readonly tangential: Known;
   readonly strips: readonly StripMovement[];
@@ -85,32 +90,59 @@ export interface Movement {
 }
 
 /**
- * Movement between two climates once the wood has settled in each. The blank's grain runs along the axis, so a
- * line down a slot at θ stretches by C ΔM sin² θ of its length (small strains, elementary); C is the careful
- * tangential coefficient.
+ * Movement between two climates once the wood has settled in each. Along a direction at an angle γ to its fibre
+ * wood grows by C ΔM sin² γ of its length (small strains, elementary; the growth along the fibre is neglected); C
+ * is the careful tangential coefficient. Strip and body each follow their own fibre; of a layered strip the layer
+ * that differs most from the body counts.
  */
 export function movementBetween(design: Design, from: Climate, to: Climate): Movement {
   const from_pct = equilibriumMoisture_pct(from.temperature_C, from.humidity_pct);
   const to_pct = equilibriumMoisture_pct(to.temperature_C, to.humidity_pct);
   const timber = timberNamed(design.blank.timber);
-  const { width_mm, depth_mm } = design.blank.section;
-  const across_mm = Math.max(width_mm, depth_mm ?? 0);
-  const careful = carefulMovementTangential(timber);
+  const body = carefulMovementTangential(timber);
+  const across_mm = largestAcrossGrain_mm(design.blank);
   const change = ({ value, status }: Known): Known => ({
     value: movement(across_mm, value, from_pct, to_pct),
     status,
   });
+  const setups = setupsOf(design);
   return {
     from_pct,
     to_pct,
     radial: change(timber.movementRadial),
-    tangential: change(careful),
-    strips: setupsOf(design).map((setup) => ({
-      slot: setup.slot,
-      relative_mm:
-        movement(setup.slot_depth_mm, careful.value, from_pct, to_pct) * sinDeg(setup.fence_angle_deg) ** 2,
-      status: careful.status,
-    })),
+    tangential: change(body),
+    strips: slotsOf(design).map((slot, n) => {
+      const { fibre } = grainOf(design.blank);
+      const slope = add(scale(slot.fenceDirection, sinDeg(slot.angle_deg)), [
+        0,
+        0,
+        slot.slope * cosDeg(slot.angle_deg),
+      ]);
+      const strips = slot.layers.map((layer) => ({
+        grain: stripGrainOf(layer),
+        ...carefulMovementTangential(timberNamed(layer.timber)),
+      }));
+      const most = (direction: Vec3, own: StripGrain, size_mm: number) => {
+        const bodyStrain = body.value * (1 - dot(direction, fibre) ** 2);
+        return strips
+          .map(({ grain, value }) => bodyStrain - (grain === own ? 0 : value))
+          .map((strain) => movement(size_mm, strain, from_pct, to_pct))
+          .reduce((worst, moved) => (Math.abs(moved) > Math.abs(worst) ? moved : worst));
+      };
+      return {
+        slot: slot.id,
+        depth_mm: most(slope, 'depth', setups[n].slot_depth_mm),
+        length_mm: most(slot.bladeDirection, 'length', setups[n].cut_height_mm),
+        status: leastCertain([body.status, ...strips.map(({ status }) => status)]),
+      };
+    }),
     withinRange: [from_pct, to_pct].every((moisture) => moisture >= 6 && moisture <= 14),
   };
+}
+
+function largestAcrossGrain_mm(blank: Blank): number {
+  const { along, azimuth_deg } = grainOf(blank);
+  const { width_mm, depth_mm } = blank.section;
+  if (along === 'axis') return Math.max(width_mm, depth_mm ?? 0);
+  return Math.max(blank.length_mm, 2 * support_mm(sectionGeometry(blank.section), azimuth_deg + 90));
 }

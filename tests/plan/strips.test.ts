@@ -17,8 +17,8 @@ describe('strip cut list', () => {
     // Depth (76.2 − 2.54) √2 + 0.508 + 3, length 76.2 + 6; five slices of 1.016 and four cuts of 1.
     const depth_mm = 73.66 * Math.SQRT2 + 3.508;
     expect(group.pieces[0].depth_mm).toBeCloseTo(depth_mm, 10);
-    expect(group.stock.alongGrain_mm).toBeCloseTo(depth_mm, 10);
-    expect(group.stock.width_mm).toBeCloseTo(82.2, 10);
+    expect(group.stock.depth_mm).toBeCloseTo(depth_mm, 10);
+    expect(group.stock.length_mm).toBeCloseTo(82.2, 10);
     expect(group.stock.thickness_mm).toBeCloseTo(5 * 1.016 + 4, 10);
     expect(group.stock.kerfLoss_mm3).toBeCloseTo(4 * depth_mm * 82.2, 6);
   });
@@ -47,19 +47,47 @@ describe('strip cut list', () => {
       ['S2.1', 'S2.1'],
     ]);
     // The 45° pieces are deeper, so the billet follows them.
-    expect(groups[0].stock.alongGrain_mm).toBe(groups[0].pieces[0].depth_mm);
+    expect(groups[0].stock.depth_mm).toBe(groups[0].pieces[0].depth_mm);
     expect(groups[0].pieces[0].depth_mm).toBeGreaterThan(groups[0].pieces[1].depth_mm);
   });
 
-  it('pieces from a board: 2 end to end, 1 across, 12 through the thickness', () => {
-    const [group] = stripGroups(fourRings(), { sliceKerf_mm: 1, spareFor: () => 0 });
-    // 108 mm deep pieces: two and a cut take 216.4; 12 × 1.016 + 11 × 1 = 23.192.
+  it('pieces from a board: its grain along the pieces’ own', () => {
+    const strip = (grain: 'length' | 'depth') => ({
+      layers: [{ timber: 'hard-maple', thickness_mm: 1.016, grain }],
+    });
+    // 107.68 mm deep and 82.2 long, 1.016 thick; 12 × 1.016 + 11 × 1 = 23.192.
+    const [deep] = stripGroups(fourRings({ set: { strip: strip('depth') } }), {
+      sliceKerf_mm: 1,
+      spareFor: () => 0,
+    });
     const board = { length_mm: 217, width_mm: 90, thickness_mm: 23.2 };
-    expect(piecesFromBoard(group, board, 1)).toBe(24);
-    expect(piecesFromBoard(group, { ...board, thickness_mm: 23.1 }, 1)).toBe(22);
-    expect(piecesFromBoard(group, { ...board, length_mm: 215 }, 1)).toBe(12);
-    expect(boardsFor(group, { ...board, thickness_mm: 2 }, 1)).toBe(2);
-    expect(boardsFor(group, { ...board, width_mm: 80 }, 1)).toBeNull();
+    expect(deep.grain).toBe('depth');
+    // Two and a cut take 216.4 of the length, one the width, twelve the thickness.
+    expect(piecesFromBoard(deep, board, 1)).toBe(24);
+    expect(piecesFromBoard(deep, { ...board, thickness_mm: 23.1 }, 1)).toBe(22);
+    expect(piecesFromBoard(deep, { ...board, length_mm: 215 }, 1)).toBe(12);
+    expect(boardsFor(deep, { ...board, thickness_mm: 2 }, 1)).toBe(2);
+    expect(boardsFor(deep, { ...board, width_mm: 80 }, 1)).toBeNull();
+    // With the fibre along the length the deep side lies across the board, which is then too narrow.
+    const [long] = stripGroups(fourRings({ set: { strip: strip('length') } }), {
+      sliceKerf_mm: 1,
+      spareFor: () => 0,
+    });
+    expect(piecesFromBoard(long, board, 1)).toBe(0);
+    expect(piecesFromBoard(long, { ...board, width_mm: 108 }, 1)).toBe(24);
+  });
+
+  it('keeps strips of unlike grain apart', () => {
+    const layers = (['length', 'depth'] as const).map((grain) => ({
+      timber: 'wenge',
+      thickness_mm: 0.508,
+      grain,
+    }));
+    const groups = stripGroups(fourRings({ set: { strip: { layers } } }), { sliceKerf_mm: 1 });
+    expect(groups.map((group) => [group.grain, group.count])).toEqual([
+      ['length', 4],
+      ['depth', 4],
+    ]);
   });
 });
 

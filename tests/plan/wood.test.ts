@@ -70,7 +70,7 @@ describe('weight', () => {
 });
 
 describe('movement', () => {
-  const design = (timber: string, width_mm: number, angle_deg: number) => ({
+  const design = (timber: string, width_mm: number, angle_deg: number): Design => ({
     ...fourRings({ set: { angle_deg, fence_azimuths_deg: [0], web_mm: 0 } }),
     blank: { section: { shape: 'square' as const, width_mm }, length_mm: 203.2, timber },
   });
@@ -98,12 +98,41 @@ describe('movement', () => {
     expect(radial.status).toBe('V');
   });
 
-  it('at 30° a slot opens by a quarter of what it does at 90° for each millimetre', () => {
-    const relative = (angle: number) => {
-      const moved = movementBetween(design('black-cherry', 80, angle), dry, damp).strips[0].relative_mm;
-      return moved / (80 / Math.sin((angle * Math.PI) / 180));
-    };
-    expect(relative(30) / relative(90)).toBeCloseTo(0.25, 9);
+  /** What the slot of one cut moves against its strip per millimetre of its depth, for one percent of strain. */
+  const perDepth = (angle_deg: number, grain: 'length' | 'depth') => {
+    const layers = [{ timber: 'black-cherry', thickness_mm: 1.016, grain }];
+    const { from_pct, to_pct, strips } = movementBetween(
+      fourRings({
+        set: { angle_deg, fence_azimuths_deg: [0], web_mm: 0, strip: { layers } },
+        section: { shape: 'square', width_mm: 80 },
+      }),
+      dry,
+      damp,
+    );
+    return strips[0].depth_mm / (80 / Math.sin((angle_deg * Math.PI) / 180)) / (to_pct - from_pct);
+  };
+
+  it('a strip with its fibre down the slope: at 30° the slot moves a quarter of what it does at 90°', () => {
+    // The blank is walnut, careful tangential 0.00274 or what its shrinkage of 7.8 % implies, 0.00274 (Table 13-5).
+    expect(perDepth(90, 'depth')).toBeCloseTo(0.00274, 5);
+    expect(perDepth(30, 'depth') / perDepth(90, 'depth')).toBeCloseTo(0.25, 9);
+  });
+
+  it('a strip with its fibre along the blade moves with its own coefficient down the slope', () => {
+    // Cherry 0.00248, implied by 7.1 % shrinkage: 0.00248 (C = S/(3000 − 20 S)). At 90°: 0.00274 − 0.00248.
+    expect(perDepth(90, 'length')).toBeCloseTo(0.00274 - 0.00248, 5);
+    // At 30° the body moves only a quarter, so the strip outgrows its slot.
+    expect(perDepth(30, 'length')).toBeCloseTo(0.00274 / 4 - 0.00248, 5);
+  });
+
+  it('a bowl blank with its fibre across: nothing along the fibre, all of it along the axis', () => {
+    const across = fourRings({ set: { angle_deg: 90, fence_azimuths_deg: [90], web_mm: 0 } });
+    const blank = { ...across.blank, grain: { along: 'across' as const, azimuth_deg: 0 } };
+    // Fence at 90°: the blade runs along azimuth 180, the fibre; the strip's own fibre too. Nothing moves.
+    const moved = movementBetween({ ...across, blank }, dry, damp);
+    expect(Math.abs(moved.strips[0].length_mm)).toBeLessThan(1e-12);
+    // Largest size across the grain is the length of 203.2.
+    expect(moved.radial.value / (moved.to_pct - moved.from_pct)).toBeCloseTo(203.2 * 0.0019, 9);
   });
 
   it('back to the same climate: nothing moves; beyond 6 to 14 % it says so', () => {

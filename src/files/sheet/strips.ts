@@ -54,8 +54,8 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
     const { stock } = group;
     const lost_cm3 = stock.kerfLoss_mm3 / 1000;
     flow.paragraph(
-      `${group.count} and ${group.spare} spare, from one billet ${length(stock.alongGrain_mm, unit)} (deep) × ` +
-        `${length(stock.width_mm, unit)} (long) × ${length(stock.thickness_mm, unit)}, or as many boards as give that; grain ${grainOf(design, group)}; ` +
+      `${group.count} and ${group.spare} spare, from one billet ${length(stock.depth_mm, unit)} (deep) × ` +
+        `${length(stock.length_mm, unit)} (long) × ${length(stock.thickness_mm, unit)}, or as many boards as give that; grain ${grainOf(design, group)}; ` +
         `${unit === 'in' ? `${(lost_cm3 / 16.387064).toFixed(2)} cubic inches` : `${lost_cm3.toFixed(1)} cm³`} go to dust.`,
       { size_pt: 8.5 },
     );

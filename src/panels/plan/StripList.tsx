@@ -39,9 +39,10 @@ export function StripList({ design, plan }: { design: Design; plan: WorkPlan }) 
           </table>
           <p className="lede">
             {count(group.spare, 'spare piece')} beside them: a billet{' '}
-            {formatLength(group.stock.alongGrain_mm, unit)} along the grain,{' '}
-            {formatLength(group.stock.width_mm, unit)} wide and {formatLength(group.stock.thickness_mm, unit)}{' '}
-            thick.
+            {formatLength(group.grain === 'depth' ? group.stock.depth_mm : group.stock.length_mm, unit)} along
+            the grain,{' '}
+            {formatLength(group.grain === 'depth' ? group.stock.length_mm : group.stock.depth_mm, unit)} wide
+            and {formatLength(group.stock.thickness_mm, unit)} thick.
           </p>
         </div>
       ))}
