@@ -128,8 +128,14 @@ export class Overlay {
     this.keep(new LineSegments(geometry, material), geometry, material);
   }
 
-  label(text: string, at: readonly [number, number, number], look: OverlayLook, large = false): void {
-    const { canvas, width, height } = written(text, look, large);
+  /** `on: 'face'` is larger and hidden behind the wood. */
+  label(
+    text: string,
+    at: readonly [number, number, number],
+    look: OverlayLook,
+    on: 'air' | 'face' = 'air',
+  ): void {
+    const { canvas, width, height } = written(text, look, on === 'face');
     const texture = new CanvasTexture(canvas);
     texture.minFilter = LinearFilter;
     texture.generateMipmaps = false;
@@ -139,7 +145,7 @@ export class Overlay {
       fragmentShader: LABEL_FRAGMENT,
       uniforms: { uText: { value: texture }, uSize: { value: [width, height] }, uPicture: this.picture },
       transparent: true,
-      depthTest: false,
+      depthTest: on === 'face',
       depthWrite: false,
     });
     const geometry = new PlaneGeometry(1, 1);

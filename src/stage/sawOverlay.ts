@@ -36,7 +36,8 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
   const h = slot.fenceSupport_mm;
 
   const fenceCenter = add(scale(u, h + FENCE_MM / 2 + 0.15), scale(z, length / 2));
-  overlay.solid(box(fenceCenter, u, v, z, [FENCE_MM / 2, half * 1.15, length * 0.62]), colours.fence, 0.55);
+  overlay.solid(box(fenceCenter, u, v, z, [FENCE_MM / 2, half * 1.15, length * 0.56]), colours.fence, 0.3);
+  overlay.lines(outlineOf(u, v, z, h + 0.15, half * 1.15, length * 0.56, length / 2), colours.fence);
 
   const atFoot = stopEnd(slot, design.saw.stop_side) === 'foot';
   const stopAt = atFoot ? -6 : length + 6;
@@ -75,9 +76,30 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
     const out = section.faceDistances_mm[i];
     const letter = faceLetterAt(section, azimuth);
     if (letter === null) return;
-    const at: Vec3 = [cosDeg(azimuth) * (out + 3), sinDeg(azimuth) * (out + 3), length * 0.93];
-    overlay.label(letter, toDrawn(at), colours, true);
+    const at: Vec3 = [cosDeg(azimuth) * (out + 7), sinDeg(azimuth) * (out + 7), length * 0.9];
+    overlay.label(letter, toDrawn(at), colours, 'face');
   });
+}
+
+/** The edge of the fence's working face, as pairs of points. */
+function outlineOf(
+  u: Vec3,
+  v: Vec3,
+  z: Vec3,
+  out: number,
+  halfWide: number,
+  halfTall: number,
+  middle: number,
+): [number, number, number][] {
+  const corners = [
+    [-1, -1],
+    [1, -1],
+    [1, 1],
+    [-1, 1],
+  ].map(([i, j]) =>
+    toDrawn(add(add(scale(u, out), scale(v, i * halfWide)), scale(z, middle + j * halfTall))),
+  );
+  return corners.flatMap((corner, i) => [corner, corners[(i + 1) % 4]]);
 }
 
 /** The blade as far as it has come: teeth toward the fence, its back toward the entry. */
