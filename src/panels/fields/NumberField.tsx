@@ -17,6 +17,8 @@ import type { Quantity } from './quantity.ts';
 
 export interface NumberFieldProps {
   readonly label: string;
+  /** What the number is of, for those who hear the name without seeing where it stands. */
+  readonly of?: string;
   readonly value: number;
   readonly quantity: Quantity;
   readonly min: number;
@@ -93,6 +95,7 @@ export function NumberField(props: NumberFieldProps) {
           inputMode="text"
           autoComplete="off"
           spellCheck={false}
+          aria-label={props.of === undefined ? undefined : `${label}, ${props.of}`}
           disabled={disabled}
           value={draft ?? quantity.format(value)}
           aria-valuenow={round(value)}

@@ -94,7 +94,8 @@ function HoleFields({ design, hole, index, onReason }: HoleFieldsProps) {
         onChange={(from) => change({ from, ...(from === 'side' ? {} : { z_mm: undefined }) })}
       />
       <NumberField
-        label={`${name}, diameter`}
+        of={name.toLowerCase()}
+        label="Diameter"
         value={hole.diameter_mm}
         quantity={size}
         min={0.5}
@@ -112,7 +113,8 @@ function HoleFields({ design, hole, index, onReason }: HoleFieldsProps) {
       </label>
       {hole.depth_mm !== null && (
         <NumberField
-          label={`${name}, depth`}
+          of={name.toLowerCase()}
+          label="Depth"
           value={hole.depth_mm}
           quantity={size}
           min={0.5}
@@ -123,7 +125,8 @@ function HoleFields({ design, hole, index, onReason }: HoleFieldsProps) {
       )}
       {hole.from === 'side' && (
         <NumberField
-          label={`${name}, from the foot`}
+          of={name.toLowerCase()}
+          label="From the foot"
           value={hole.z_mm ?? 0}
           quantity={size}
           min={-3000}
@@ -133,7 +136,8 @@ function HoleFields({ design, hole, index, onReason }: HoleFieldsProps) {
         />
       )}
       <NumberField
-        label={`${name}, off the axis`}
+        of={name.toLowerCase()}
+        label="Off the axis"
         value={hole.offset_mm ?? 0}
         quantity={size}
         min={hole.from === 'side' ? -1000 : 0}
@@ -142,7 +146,8 @@ function HoleFields({ design, hole, index, onReason }: HoleFieldsProps) {
         onSettle={endGesture}
       />
       <NumberField
-        label={hole.from === 'side' ? `${name}, drill comes from` : `${name}, toward`}
+        of={name.toLowerCase()}
+        label={hole.from === 'side' ? 'Drill comes from' : 'Toward'}
         value={hole.azimuth_deg ?? 0}
         quantity={ANGLE}
         min={0}

@@ -183,8 +183,7 @@ interface Frame {
 function frameFor(design: Design, form: Form, width_px: number, height_px: number): Frame {
   const section = sectionGeometry(design.blank.section);
   const length_mm = design.blank.length_mm;
-  const low = Math.min(0, ...form.outline.map((point) => point.z_mm));
-  const high = Math.max(length_mm, ...form.outline.map((point) => point.z_mm));
+  const [low, high] = shownRange(form, length_mm);
   const reach = Math.max(section.inscribedRadius_mm * 1.04, ...form.outline.map((point) => point.r_mm));
   const pxPerMm = Math.min((width_px - 2 * MARGIN) / (2 * reach), (height_px - 2 * MARGIN) / (high - low));
   const web_mm = Math.max(0, ...design.sets.map((set) => set.web_mm));
@@ -196,6 +195,18 @@ function frameFor(design: Design, form: Form, width_px: number, height_px: numbe
     corners_mm: section.circumscribedRadius_mm,
     clear_mm: section.inscribedRadius_mm - web_mm,
   };
+}
+
+/** Heights that are drawn: the form, and the ends of the blank unless they are far away. */
+function shownRange(form: Form, length_mm: number): [number, number] {
+  const foot = Math.min(...form.outline.map((point) => point.z_mm));
+  const head = Math.max(...form.outline.map((point) => point.z_mm));
+  const near = 0.6 * (head - foot);
+  const pad = 0.15 * (head - foot);
+  return [
+    foot - near <= 0 ? Math.min(0, foot) : foot - pad,
+    head + near >= length_mm ? Math.max(length_mm, head) : head + pad,
+  ];
 }
 
 function Blank({ frame }: { frame: Frame }) {
