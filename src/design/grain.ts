@@ -43,7 +43,7 @@ export function stripGrainOf(layer: StripLayer): StripGrain {
 }
 
 /** Between the normals of two faces: one shows flat-sawn figure, the next quarter-sawn, the others between. */
-const PITH_AZIMUTH_DEG = 247.5;
+const PITH_AZIMUTH_DEG = 292.5;
 /** Wood between the pith and the blank. */
 const CLEAR_OF_WIDTH = 0.1;
 const CLEAR_MM = 4;

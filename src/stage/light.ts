@@ -55,7 +55,7 @@ interface FinishLook {
 
 const FINISHES: Readonly<Record<Finish, FinishLook>> = {
   raw: { rough: 0.8, coat: 0.4, silk: 0.3, oil: 0 },
-  oiled: { rough: 0.32, coat: 1, silk: 0.8, oil: 1 },
+  oiled: { rough: 0.27, coat: 1.1, silk: 0.8, oil: 1 },
   gloss: { rough: 0.05, coat: 1.35, silk: 0.95, oil: 1 },
 };
 

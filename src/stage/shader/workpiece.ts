@@ -181,6 +181,7 @@ void main() {
     // Oil and lacquer deepen the colour, end grain drinks most.
     c = pow(c, vec3(1.0 + uOil * (0.12 + 0.1 * end)));
     c = max(mix(vec3(dot(c, vec3(0.2126, 0.7152, 0.0722))), c, 1.0 + 0.1 * uOil), 0.0);
+    c *= mix(vec3(1.0), vec3(1.04, 1.0, 0.93), uOil);
     albedo += share * c;
     if (share >= 0.5) {
       fibre = wood.fibre * grain;

@@ -5,7 +5,7 @@
  */
 import type { Slot } from '../../blank/slots.ts';
 import type { Blank } from '../../design/document.ts';
-import { cosDeg, sinDeg } from '../../geometry/angle.ts';
+import { grainOf, stripGrainOf } from '../../design/grain.ts';
 import { add, cross, dot, norm, scale, type Vec3 } from '../../geometry/vector.ts';
 import { randomFrom, seedOf } from './noise.ts';
 
@@ -18,39 +18,19 @@ export interface GrainFrame {
   readonly g0: number;
 }
 
-/**
- * The blank. Left to us, it is cut clear of the pith: beside it when the fibre runs along the axis, below it (the pith
- * under the foot) when it runs across, as in a bowl.
- */
+/** The blank, as design/grain.ts has it; the fibre strays from straight by a degree or two, as it does in any board. */
 export function blankGrain(blank: Blank): GrainFrame {
-  const { section, length_mm, grain } = blank;
+  const { fibre, first, second, pith_mm, middle_mm } = grainOf(blank);
   const random = randomFrom(seedOf(blank.timber) ^ 0x5bd1);
-  const center: Vec3 = [0, 0, length_mm / 2];
-  const clear = 0.5 + 0.16 * random();
   const lean = (1.6 + 1.4 * random()) * (Math.PI / 180);
   const leanSide = (random() - 0.5) * (Math.PI / 90);
-  const toward = (120 + 45 * random()) * (Math.PI / 180);
   const along_mm = 1000 * random();
-  const across = grain?.along === 'across';
-  const fibre: Vec3 = across
-    ? [cosDeg(grain.azimuth_deg ?? 0), sinDeg(grain.azimuth_deg ?? 0), 0]
-    : [0, 0, 1];
-  // The plane square to the fibre, as the file has it: x and y, or (azimuth + 90°) and the head.
-  const first: Vec3 = across ? [-fibre[1], fibre[0], 0] : [1, 0, 0];
-  const second: Vec3 = across ? [0, 0, 1] : [0, 1, 0];
-  const beside_mm = section.width_mm * clear + 8;
-  const below_mm = length_mm * (0.4 + clear) + 6;
-  const pith_mm =
-    grain?.pith_mm ??
-    (across
-      ? [0.12 * section.width_mm, -below_mm]
-      : [beside_mm * Math.cos(toward), beside_mm * Math.sin(toward)]);
   const pith = add(scale(first, pith_mm[0]), scale(second, pith_mm[1]));
   const distance = norm(pith);
   const outward: Vec3 = distance > 1e-6 ? scale(pith, -1 / distance) : first;
   const side = cross(fibre, outward);
   const g = unit(add(add(fibre, scale(outward, Math.sin(lean))), scale(side, Math.sin(leanSide))));
-  return frameAbout(center, g, outward, distance, along_mm);
+  return frameAbout(middle_mm, g, outward, distance, along_mm);
 }
 
 /** A strip's layer: grain along the strip, each cut from a board of its own. */
@@ -60,7 +40,7 @@ export function stripGrain(slot: Slot, layer: number): GrainFrame {
   const down = cross(slot.bladeDirection, slot.normal);
   const lean = (random() - 0.5) * 0.09;
   const [fibre, sideways] =
-    slot.layers[layer].grain === 'depth' ? [down, slot.bladeDirection] : [slot.bladeDirection, down];
+    stripGrainOf(slot.layers[layer]) === 'depth' ? [down, slot.bladeDirection] : [slot.bladeDirection, down];
   const g = unit(add(fibre, scale(sideways, lean)));
   const across = add(scale(slot.normal, Math.cos(turn)), scale(sideways, Math.sin(turn)));
   const center = scale(slot.normal, slot.offset_mm);
