@@ -4,6 +4,7 @@ import { MomentLine } from '../panels/moments/MomentLine.tsx';
 import { AppContext, useApp } from './AppContext.ts';
 import { RefusedFile } from './FileMenu.tsx';
 import { Said } from './Said.tsx';
+import { KeptDesigns } from './KeptDesigns.tsx';
 import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
 
@@ -44,6 +45,7 @@ function Window() {
       <MapDock />
       <MomentLine />
       <KeyTable />
+      <KeptDesigns />
       <RefusedFile />
       <Said />
     </div>

@@ -1,5 +1,5 @@
 /** New, open, save: the menu at the right of the bar, and the word about a file that could not be opened. */
-import { FileBox, FolderOpen, Keyboard, Save, SquarePlus, SunMoon } from 'lucide-react';
+import { FileBox, FolderOpen, Keyboard, Library, Save, SquarePlus, SunMoon } from 'lucide-react';
 import { useEffect, useId, useRef, useState } from 'react';
 import { faultLine } from '../design/faults.ts';
 import { useApp, useAppStore } from './AppContext.ts';
@@ -46,6 +46,17 @@ export function FileMenu() {
               }}
             >
               <SquarePlus /> New, from an empty blank
+            </button>
+          </li>
+          <li>
+            <button
+              type="button"
+              onClick={() => {
+                close();
+                store.getState().showDialog('designs');
+              }}
+            >
+              <Library /> Your designs …
             </button>
           </li>
           <li>

@@ -2,6 +2,7 @@
 import { CircleHelp, Moon, Redo2, Sun, Undo2 } from 'lucide-react';
 import { useApp } from './AppContext.ts';
 import { FileMenu } from './FileMenu.tsx';
+import { KeptMark } from './KeptMark.tsx';
 
 export function TopBar() {
   const past = useApp((state) => state.history.past);
@@ -18,7 +19,7 @@ export function TopBar() {
     <header className="bar">
       <span className="wordmark">Kerfweave</span>
       <DesignName />
-      <Kept />
+      <KeptMark />
       <div className="bar-tools">
         <FileMenu />
         <button
@@ -87,17 +88,5 @@ function DesignName() {
       onChange={(event) => renameDesign(event.target.value)}
       onBlur={endGesture}
     />
-  );
-}
-
-/** Whether the last edit is safe in this browser's storage. */
-function Kept() {
-  const kept = useApp((state) => state.kept);
-  const words =
-    kept.state === 'kept' ? 'Kept' : kept.state === 'keeping' ? 'Keeping …' : `Not kept: ${kept.reason}`;
-  return (
-    <output className="saved" data-state={kept.state}>
-      {words}
-    </output>
   );
 }

@@ -7,7 +7,7 @@ import type { KeptWork, Timeline } from '../files/kept.ts';
 import type { Library, Outcome } from '../files/library.ts';
 import type { History } from './history.ts';
 import { timelineOf } from './keepHistory.ts';
-import { type Claim, claimDesign, openDesigns } from './keepTabs.ts';
+import { type Claim, claimDesign, hasLocks, openDesigns } from './keepTabs.ts';
 import { rememberOpen } from './keepSession.ts';
 import type { AppStore, OpenDocument } from './store.ts';
 import type { Work } from '../panels/bench.ts';
@@ -160,7 +160,7 @@ export function heldAsNew(library: Library, document: OpenDocument): Held {
     released = true;
     granted?.release();
   };
-  return { keeper, claim: { alone: 'locks' in navigator, release } };
+  return { keeper, claim: { alone: hasLocks(), release } };
 }
 
 const raws = new WeakMap<OpenDocument, Timeline>();

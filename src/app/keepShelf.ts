@@ -17,7 +17,8 @@ export interface ShelfEntry extends Pick<KeptHeader, 'id' | 'name' | 'edited_ms'
 
 export interface Shelf {
   readonly list: () => Promise<Outcome<ShelfEntry[]>>;
-  readonly open: (id: string) => Promise<void>;
+  /** null when it is open, else why nothing of it can be shown. */
+  readonly open: (id: string) => Promise<string | null>;
   readonly openLink: (fragment: string) => Promise<void>;
   readonly rename: (id: string, name: string) => Promise<void>;
   readonly duplicate: (id: string) => Promise<void>;
@@ -34,7 +35,7 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
   const show = ({ document, history, held, words }: Opening) => {
     keeping.hold(document, held);
     store.getState().openDocument(document, history);
-    store.getState().say(words);
+    if (words !== null) store.getState().say(words);
   };
   const report = (outcome: Outcome<unknown>, deed: string) => {
     if (!outcome.ok) store.getState().say(`The design was not ${deed}: ${outcome.fault.reason}.`);
@@ -69,27 +70,28 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
   };
 
   const open = async (id: string) => {
-    if (isOpen(id)) return;
+    if (isOpen(id)) return null;
     const unkept = keeping.unkept.get(id);
     if (unkept) {
       store.getState().openDocument(unkept.document, unkept.history);
-      return;
+      return null;
     }
     const kept = await openKept(library, id);
-    if (kept.ok) show(kept.opening);
-    else store.getState().say(kept.words ?? 'This design is no longer there.');
+    if (!kept.ok) return kept.words ?? 'This design is no longer there.';
+    show(kept.opening);
+    return null;
   };
 
   return {
     list,
     open,
     openLink: async (fragment) => {
-      const result = await openLink(library, fragment);
+      const result = await openLink(library, fragment, store.getState().document.id);
       if (!result.ok) {
         store.getState().setRefused(result.refused);
         return;
       }
-      show(result.opening);
+      if (result.opening) show(result.opening);
       store.getState().setStation('show');
     },
     rename: async (id, name) => {

@@ -80,7 +80,7 @@ function readableOf(library: Library, id: string, read: Outcome<ReadBack>): Read
   const { header } = read.value;
   const name = header?.name ?? 'A design';
   if (read.value.state === 'damaged' || !header)
-    return `${name} could not be read back (${read.value.state === 'damaged' ? read.value.reason : ''}). It is left as it is; Designs offers what was found as a file.`;
+    return `${name} could not be read back (${read.value.state === 'damaged' ? read.value.reason : ''}). It is left as it is.`;
   const document: OpenDocument = { id, origin: header.origin, link: header.link, newer: null };
   if (read.value.state === 'newer') {
     const { newer } = read.value;
@@ -123,15 +123,17 @@ export function opened(
 }
 
 export type LinkOpening =
-  { readonly ok: true; readonly opening: Opening } | { readonly ok: false; readonly refused: Refused };
+  /** null: it is what is open already. */
+  { readonly ok: true; readonly opening: Opening | null } | { readonly ok: false; readonly refused: Refused };
 
 /** The design in the address as a new one; the one that came by the same link before, if it is untouched. */
-export async function openLink(library: Library, fragment: string): Promise<LinkOpening> {
+export async function openLink(library: Library, fragment: string, openId: string): Promise<LinkOpening> {
   const link = fragment.replace(/^#/, '');
   const list = await library.list();
   const before = list.ok
     ? list.value.find((header) => header.link === link && header.count === 1)
     : undefined;
+  if (before?.id === openId) return { ok: true, opening: null };
   if (before) {
     const kept = await openKept(library, before.id);
     if (kept.ok) return kept;

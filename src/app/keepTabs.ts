@@ -11,13 +11,21 @@ export interface Claim {
 
 const PREFIX = 'kerfweave design ';
 
+/** The types say that it is always there; over plain http it is not. */
+function lockManager(): LockManager | undefined {
+  return navigator.locks as LockManager | undefined;
+}
+
+export function hasLocks(): boolean {
+  return lockManager() !== undefined;
+}
+
 /**
  * Claims a design for this tab; null when another tab has it. `wait_ms`: how long to wait for one that is just
  * closing, as this page itself does when it is loaded again.
  */
 export async function claimDesign(id: string, wait_ms = 0): Promise<Claim | null> {
-  // The types say that it is always there; over plain http it is not.
-  const locks = navigator.locks as LockManager | undefined;
+  const locks = lockManager();
   if (!locks) return { alone: false, release: () => undefined };
   const options: LockOptions = wait_ms > 0 ? { signal: AbortSignal.timeout(wait_ms) } : { ifAvailable: true };
   return new Promise((resolve) => {
@@ -44,7 +52,7 @@ export async function claimDesign(id: string, wait_ms = 0): Promise<Claim | null
 
 /** Ids of the designs that are open in some tab, this one among them. */
 export async function openDesigns(): Promise<Set<string>> {
-  const locks = navigator.locks as LockManager | undefined;
+  const locks = lockManager();
   if (!locks) return new Set();
   const { held = [] } = await locks.query();
   return new Set(held.flatMap(({ name }) => (name?.startsWith(PREFIX) ? [name.slice(PREFIX.length)] : [])));

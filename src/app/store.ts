@@ -51,6 +51,7 @@ export interface AppState extends Bench {
   readonly document: OpenDocument;
   readonly view: View;
   readonly keysShown: boolean;
+  readonly dialog: 'designs' | 'share' | null;
   /** The file that could not be opened, while its faults are shown. */
   readonly refused: Refused | null;
   /** A sentence for the maker, shown until it is dismissed or replaced. */
@@ -71,6 +72,7 @@ export interface AppState extends Bench {
   readonly say: (sentence: string | null) => void;
   readonly setKept: (kept: KeptState) => void;
   readonly setReports: (reports: ReadonlyMap<Design, ReportState>, newest: LastReady | null) => void;
+  readonly showDialog: (dialog: AppState['dialog']) => void;
   readonly setLetterKeys: (on: boolean) => void;
   /** Opens a design as a new document; the one before stays among the kept designs. */
   readonly openDesign: (design: Design, origin: Origin) => void;
@@ -98,6 +100,9 @@ export type KeptState =
   | { readonly state: 'kept' }
   | { readonly state: 'keeping' }
   | { readonly state: 'failed'; readonly reason: string };
+
+const NEWER_WORDS =
+  'This design was made with a newer Kerfweave. It is open for reading only; saved to a file it keeps all that it holds.';
 
 export interface Refused {
   readonly fileName: string;
@@ -193,6 +198,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       reports: new Map(),
       lastReady: null,
       keysShown: false,
+      dialog: null,
       refused: null,
       said: null,
       kept: { state: 'kept' },
@@ -239,6 +245,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
           design: opened,
           position: lastPosition(opened),
           playing: false,
+          said: document.newer && NEWER_WORDS,
           selectedSet: opened.sets[0]?.id ?? null,
           pointed: null,
           view: work.variants.length > 1 ? get().view : { ...get().view, compare: false },
@@ -298,6 +305,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       say: (said) => set({ said }),
       setKept: (kept) => set({ kept }),
       setReports: (reports, newest) => set({ reports, lastReady: newest ?? get().lastReady }),
+      showDialog: (dialog) => set({ dialog }),
       setLetterKeys: (letterKeys) => set({ letterKeys }),
     };
   });

@@ -1,0 +1,29 @@
+/** Whether the last edit is safe in this browser's storage, and the way out when it is not. */
+import { useApp, useAppStore } from './AppContext.ts';
+import { saveDesign } from './FileMenu.tsx';
+
+export function KeptMark() {
+  const store = useAppStore();
+  const kept = useApp((state) => state.kept);
+  const newer = useApp((state) => state.document.newer);
+  const words =
+    kept.state === 'failed'
+      ? `Cannot keep: ${kept.reason}`
+      : newer
+        ? 'Read only'
+        : kept.state === 'kept'
+          ? 'Kept'
+          : 'Keeping …';
+  return (
+    <>
+      <output className="saved" data-state={kept.state} title={words}>
+        {words}
+      </output>
+      {kept.state === 'failed' && (
+        <button type="button" className="button" onClick={() => void saveDesign(store)}>
+          Save to a file
+        </button>
+      )}
+    </>
+  );
+}

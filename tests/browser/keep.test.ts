@@ -1,0 +1,316 @@
+/**
+ * Nothing is lost: pages killed in the middle of editing, two tabs on one design, storage that is full or
+ * withheld, designs deleted by mistake, files of a later version, links.
+ */
+import { readFile } from 'node:fs/promises';
+import type { BrowserContext, Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { serializeDesign } from '../../src/design/serialize.ts';
+import { makeLink } from '../../src/files/link.ts';
+import { fourRings } from '../fixtures/designs.ts';
+import { seededRandom } from '../fixtures/random.ts';
+import { countFor, SEED } from '../soak/counts.ts';
+import { testBrowser } from './harness/browser.ts';
+
+const browser = testBrowser();
+
+/** A context whose pages have no WebGL: the stage's drawing would only take time here. */
+async function openPlain(
+  url = '#/rings',
+  before?: (context: BrowserContext) => Promise<unknown>,
+): Promise<Page> {
+  const page = await browser.openPage({ width: 1024, height: 700, url });
+  await page.context().addInitScript(() => {
+    Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null);
+  });
+  await before?.(page.context());
+  await page.reload();
+  await page.locator('.design-name').waitFor();
+  return page;
+}
+
+/** Another page of the same browser. */
+async function openBeside(page: Page, url = '#/rings'): Promise<Page> {
+  const beside = await browser.openPage({ context: page.context(), url });
+  await beside.locator('.design-name').waitFor();
+  return beside;
+}
+
+const nameOf = (page: Page) => page.locator('.design-name').inputValue();
+const mark = (page: Page) => page.locator('.saved').textContent();
+
+async function openFile(page: Page, text: string): Promise<void> {
+  const buffer = Buffer.from(text);
+  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
+}
+
+async function openFour(page: Page, name: string): Promise<void> {
+  await openFile(page, serializeDesign(fourRings({ name })));
+  await expect.poll(() => nameOf(page)).toBe(name);
+}
+
+async function showDesigns(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Designs', exact: true }).click();
+  await page.getByRole('button', { name: /^Your designs/ }).click();
+  await page.getByRole('heading', { name: 'Your designs' }).waitFor();
+}
+
+const listed = (page: Page) => page.locator('.kept-open b').allTextContents();
+
+/** Renames the design again and again, `Edit n`, each a step of its own, until the page dies. */
+function editOn(page: Page, from: number, pauses_ms: readonly number[]): void {
+  void page
+    .evaluate(
+      async ([first, pauses]) => {
+        const field = document.querySelector<HTMLInputElement>('.design-name')!;
+        const write = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!;
+        for (const [i, pause] of pauses.entries()) {
+          field.focus();
+          write.call(field, `Edit ${first + i}`);
+          field.dispatchEvent(new Event('input', { bubbles: true }));
+          field.blur();
+          await new Promise((resolve) => setTimeout(resolve, pause));
+        }
+      },
+      [from, pauses_ms] as const,
+    )
+    .catch(() => undefined);
+}
+
+const numberIn = (name: string) => Number(/^Edit (\d+)$/.exec(name)?.[1] ?? -1);
+
+test('no edit that was kept is lost when the page is killed at any moment', async () => {
+  const rounds = countFor('kill-reload', 5, 1_000);
+  let kept = -1;
+  let waits_ms: number[] = [];
+  const page = await openPlain('#/rings', async (context) => {
+    await context.exposeBinding('reportKept', (_, n: number, wait_ms: number) => {
+      kept = Math.max(kept, n);
+      waits_ms.push(wait_ms);
+    });
+    await context.addInitScript(() => {
+      let edited_ms = 0;
+      const report = Reflect.get(window, 'reportKept') as (n: number, wait_ms: number) => void;
+      addEventListener('input', () => (edited_ms ||= performance.now()), { capture: true });
+      new MutationObserver(() => {
+        const state = document.querySelector<HTMLElement>('.saved')?.dataset.state;
+        const name = document.querySelector<HTMLInputElement>('.design-name')?.value ?? '';
+        if (state !== 'kept' || edited_ms === 0 || !name.startsWith('Edit ')) return;
+        report(Number(name.slice(5)), performance.now() - edited_ms);
+        edited_ms = 0;
+      }).observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+    });
+  });
+  await openFour(page, 'Edit 0');
+  await expect.poll(() => mark(page)).toBe('Kept');
+  const { context } = { context: page.context() };
+  let at = page;
+  let next = 1;
+  let lost = 0;
+  for (let round = 0; round < rounds; round++) {
+    const random = seededRandom(SEED + round);
+    const before = kept;
+    editOn(
+      at,
+      next,
+      Array.from({ length: 400 }, () => random.between(0, 60)),
+    );
+    await new Promise((resolve) => setTimeout(resolve, random.between(20, 900)));
+    const way = random.pick(['crash', 'close', 'reload', 'leave'] as const);
+    if (way === 'crash') {
+      const session = await context.newCDPSession(at);
+      const crashed = at.waitForEvent('crash');
+      void session.send('Page.crash').catch(() => undefined);
+      await crashed;
+      browser.takeComplaints(at, /the page crashed/);
+    }
+    if (way === 'leave') await at.goto('about:blank');
+    if (way === 'reload') await at.reload();
+    else {
+      await at.close();
+      at = await browser.openPage({ context, url: '#/rings' });
+    }
+    await at.locator('.design-name').waitFor();
+    const found = numberIn(await nameOf(at));
+    const say = `round ${round} (${way}), seed ${SEED}: kept ${kept}, found ${found}`;
+    if (found < kept) lost++;
+    expect(found, say).toBeGreaterThanOrEqual(Math.max(kept, before));
+    // The steps before it are there as well.
+    if (found > 0) {
+      await at.getByRole('button', { name: 'Undo: rename' }).click();
+      expect(numberIn(await nameOf(at)), say).toBe(found - 1);
+      await at.getByRole('button', { name: 'Redo: rename' }).click();
+    }
+    expect(await at.locator('.said').isHidden(), say).toBe(true);
+    await expect.poll(() => mark(at)).toBe('Kept');
+    next = found + 1;
+  }
+  waits_ms = waits_ms.toSorted((a, b) => a - b);
+  const part = (share: number) => waits_ms[Math.floor((waits_ms.length - 1) * share)]?.toFixed(0);
+  console.log(
+    `${rounds} rounds, ${next - 1} edits, ${lost} kept edits lost; edit to kept: median ${part(0.5)} ms, ` +
+      `95 % ${part(0.95)} ms, longest ${part(1)} ms`,
+  );
+  expect(waits_ms.length).toBeGreaterThan(0);
+});
+
+test('a second tab is told, and works on a copy', async () => {
+  const here = await openPlain();
+  await openFour(here, 'Bowl');
+  await expect.poll(() => mark(here)).toBe('Kept');
+  const there = await openBeside(here);
+  await there.getByText(/^Bowl is open in another tab\. This is a copy of it/).waitFor();
+  expect(await nameOf(there)).toBe('Bowl, copy');
+  await there.locator('.design-name').fill('Theirs');
+  await expect.poll(() => mark(there)).toBe('Kept');
+  await here.locator('.design-name').fill('Mine');
+  await expect.poll(() => mark(here)).toBe('Kept');
+  await here.reload();
+  await there.reload();
+  await expect.poll(() => nameOf(here)).toBe('Mine');
+  await expect.poll(() => nameOf(there)).toBe('Theirs');
+  await showDesigns(here);
+  await expect.poll(() => listed(here)).toEqual(['Mine', 'Theirs']);
+  await here.getByText(/open in another tab/).waitFor();
+  expect(await here.getByRole('button', { name: 'Delete Theirs' }).isDisabled()).toBe(true);
+});
+
+test('without locks of the browser a second tab still does not overwrite the first', async () => {
+  const here = await openPlain('#/rings', (context) =>
+    context.addInitScript(() => {
+      Object.defineProperty(Navigator.prototype, 'locks', { get: () => undefined });
+    }),
+  );
+  await openFour(here, 'Bowl');
+  await expect.poll(() => mark(here)).toBe('Kept');
+  const there = await openBeside(here);
+  expect(await nameOf(there)).toBe('Bowl');
+  await there.locator('.design-name').fill('Theirs');
+  await expect.poll(() => mark(there)).toBe('Kept');
+  await here.locator('.design-name').fill('Mine');
+  await here.getByText('This design was changed in another tab.').waitFor();
+  await expect.poll(() => nameOf(here)).toBe('Mine, copy');
+  await expect.poll(() => mark(here)).toBe('Kept');
+  await there.reload();
+  await expect.poll(() => nameOf(there)).toBe('Theirs');
+});
+
+test('a full storage is said, offers the file, and is got over when there is room again', async () => {
+  // Chromium does not hold IndexedDB to the quota that its tools can set, so the page itself is told of a full one.
+  const page = await openPlain('#/rings', (context) =>
+    context.addInitScript(() => {
+      const put = Reflect.get(IDBObjectStore.prototype, 'put');
+      IDBObjectStore.prototype.put = function (this: IDBObjectStore, ...rest: unknown[]) {
+        if (Reflect.get(window, 'full') === true) throw new DOMException('no room', 'QuotaExceededError');
+        return Reflect.apply(put, this, rest) as IDBRequest<IDBValidKey>;
+      };
+    }),
+  );
+  const setFull = (full: boolean) => page.evaluate((value) => Reflect.set(window, 'full', value), full);
+  await openFour(page, 'Bowl');
+  await expect.poll(() => mark(page)).toBe('Kept');
+  await setFull(true);
+  await page.locator('.design-name').fill('Too much');
+  await expect.poll(() => mark(page)).toBe('Cannot keep: the storage of this browser is full');
+  const saved = page.waitForEvent('download');
+  await page.evaluate(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
+  await page.getByRole('button', { name: 'Save to a file', exact: true }).click();
+  expect((await saved).suggestedFilename()).toBe('too-much.kerfweave.json');
+  const beside = await openBeside(page);
+  expect(await nameOf(beside)).toBe('Bowl, copy');
+  await setFull(false);
+  await expect.poll(() => mark(page), { timeout: 20_000 }).toBe('Kept');
+  await page.reload();
+  await expect.poll(() => nameOf(page)).toBe('Too much');
+});
+
+test('storage that the browser withholds is said from the start, and the app works', async () => {
+  const page = await openPlain('#/rings', (context) =>
+    context.addInitScript(() => {
+      const refuse = () => {
+        throw new DOMException('The operation is insecure.', 'SecurityError');
+      };
+      Object.defineProperty(window, 'indexedDB', { get: refuse });
+      Object.defineProperty(window, 'sessionStorage', { get: refuse });
+    }),
+  );
+  expect(await mark(page)).toMatch(/^Cannot keep: this browser does not let the page store anything/);
+  await openFour(page, 'Bowl');
+  await page.locator('.design-name').fill('Better bowl');
+  await openFour(page, 'Vase');
+  // What cannot be written stays in this tab.
+  await showDesigns(page);
+  await expect.poll(() => listed(page)).toContain('Better bowl');
+  await page.getByRole('button', { name: /^Better bowl/ }).click();
+  await expect.poll(() => nameOf(page)).toBe('Better bowl');
+});
+
+test('designs are listed, renamed, duplicated, deleted and put back', async () => {
+  const page = await openPlain();
+  await openFour(page, 'Bowl');
+  await openFour(page, 'Vase');
+  await showDesigns(page);
+  await expect.poll(() => listed(page)).toEqual(['Vase', 'Bowl']);
+  await page.getByRole('button', { name: 'Rename Bowl' }).click();
+  await page.getByLabel('New name of Bowl').fill('<b>Platter</b>');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => listed(page)).toContain('<b>Platter</b>');
+  await page.getByRole('button', { name: 'Duplicate Vase' }).click();
+  await expect.poll(() => listed(page)).toContain('Vase, copy');
+  await page.getByRole('button', { name: 'Delete <b>Platter</b>' }).click();
+  await page.getByText('<b>Platter</b> is deleted.').waitFor();
+  expect(await listed(page)).not.toContain('<b>Platter</b>');
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect.poll(() => listed(page)).toContain('<b>Platter</b>');
+  await page.getByRole('button', { name: 'Delete Vase', exact: true }).click();
+  await expect.poll(() => nameOf(page)).not.toBe('Vase');
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await page.getByRole('button', { name: /^Vase(?!, copy)/ }).click();
+  await expect.poll(() => nameOf(page)).toBe('Vase');
+});
+
+test('a file of a later version is open for reading only, and is saved with all that it holds', async () => {
+  const page = await openPlain();
+  const later = {
+    ...(JSON.parse(serializeDesign(fourRings({ name: 'Later' }))) as object),
+    version: 99,
+    hue: { a: [1] },
+  };
+  await openFile(page, JSON.stringify(later));
+  await page.getByText(/made with a newer Kerfweave.*reading only/).waitFor();
+  await expect.poll(() => mark(page)).toBe('Read only');
+  await page.locator('.design-name').fill('Mine');
+  await expect.poll(() => nameOf(page)).toBe('Later');
+  await page.reload();
+  await expect.poll(() => nameOf(page)).toBe('Later');
+  await page.evaluate(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
+  const saved = page.waitForEvent('download');
+  await page.keyboard.press('Control+s');
+  expect(JSON.parse(await readFile(await (await saved).path(), 'utf8'))).toEqual(later);
+});
+
+test('a link opens as a new design, once, and what was open stays among the designs', async () => {
+  const page = await openPlain();
+  await openFour(page, 'Bowl');
+  await expect.poll(() => mark(page)).toBe('Kept');
+  const made = makeLink({
+    variants: [{ name: 'Variant 1', design: fourRings({ name: 'Sent' }) }],
+    active: 0,
+  });
+  if (!made.ok) throw new Error(made.message);
+  await page.evaluate((fragment) => (window.location.hash = fragment), made.fragment);
+  await expect.poll(() => nameOf(page)).toBe('Sent');
+  expect(new URL(page.url()).hash).toBe('#/show');
+  await expect.poll(() => mark(page)).toBe('Kept');
+  await page.reload();
+  await expect.poll(() => nameOf(page)).toBe('Sent');
+  await page.evaluate((fragment) => (window.location.hash = fragment), made.fragment);
+  await page.locator('.window[data-station=show]').waitFor();
+  await showDesigns(page);
+  await expect.poll(() => listed(page)).toEqual(['Sent', 'Bowl']);
+  await page.keyboard.press('Escape');
+  await page.evaluate((fragment) => (window.location.hash = `${fragment.slice(0, -4)}`), made.fragment);
+  await page.getByText('the link is damaged').waitFor();
+  await page.getByRole('button', { name: 'Close' }).click();
+  expect(await nameOf(page)).toBe('Sent');
+});
