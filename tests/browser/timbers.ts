@@ -13,7 +13,7 @@ import { launchChromium, openWatchedPage } from './harness/launch.ts';
 const TARGET = join('docs', 'timbers.png');
 const MOST_BYTES = 600_000;
 const COLUMNS = 8;
-const TILE = { width: 166, height: 174, label: 22 };
+const TILE = { width: 160, height: 168, label: 22 };
 const PAPER = '#f3efe8';
 const INK = '#33302c';
 
