@@ -11,7 +11,7 @@ export function PointedNumbers({ design }: { design: Design }) {
   const pointed = useBench((bench) => bench.pointed);
   const known = pointed !== null && stands(pointed, design) ? pointed : null;
   return (
-    <div className="pointed">
+    <div className="pointed" aria-live="polite">
       {known?.kind === 'ring' ? (
         <RingNumbers design={design} slot={known.slot} />
       ) : known?.kind === 'crossing' ? (

@@ -9,7 +9,9 @@ import type { RingPath } from '../../blank/rings.ts';
 import type { Slot } from '../../blank/slots.ts';
 import type { Design, Form } from '../../design/document.ts';
 import { sectionGeometry } from '../../design/section.ts';
-import { useBench, type Pointed } from '../bench.ts';
+import { useBench, useBenchStore, type Pointed } from '../bench.ts';
+import { pointedByKey } from './pointByKeys.ts';
+import { crossingTarget, sameCrossing } from './target.ts';
 import { crossingsFor, lineFor, pathsFor, slotsFor } from '../derived.ts';
 import { useElementWidth } from '../useElementWidth.ts';
 import { newGesture } from '../gesture.ts';
@@ -57,20 +59,33 @@ function Sheet({ design, form, maxHeight_px, stale }: SheetProps) {
   const height_px = scale.length_mm * scale.yPerMm + MARGIN.top + MARGIN.bottom;
   const width = TURN * scale.xPerRad;
   const point = useBench((bench) => bench.point);
+  const store = useBenchStore();
+  const pointedNow = () => store.getState().pointed;
   const drag = useRingDrag(scale);
   const clip = useId();
   return (
     <div ref={holder} className="map-holder" data-stale={stale}>
       {width_px > 0 && (
+        // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions -- a widget of our own
         <svg
           className="map"
-          // oxlint-disable-next-line jsx-a11y/prefer-tag-over-role -- SVG has no fieldset
-          role="group"
-          aria-label="Outside laid flat: azimuth across, foot at the bottom"
+          role="application"
+          // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a widget of our own
+          tabIndex={0}
+          aria-label="Unrolled map. Up and down point at one ring after another, left and right at crossings."
+          onKeyDown={(event) => {
+            const next = pointedByKey(event.key, design, pointedNow());
+            if (next === undefined) return;
+            event.preventDefault();
+            point(next);
+          }}
           width={width_px}
           height={height_px}
           viewBox={`${-MARGIN.left} ${-MARGIN.top} ${width_px} ${height_px}`}
-          onPointerLeave={() => point(null)}
+          onPointerLeave={(event) => {
+            // A finger that is lifted leaves as well; what it touched stays pointed at.
+            if (event.pointerType !== 'touch') point(null);
+          }}
         >
           <clipPath id={clip}>
             <rect width={width} height={scale.length_mm * scale.yPerMm} />
@@ -248,26 +263,6 @@ const Crossings = memo(function Crossings({ design, line, scale }: LayerProps) {
     </g>
   );
 });
-
-export function crossingTarget(crossing: Crossing, slots: readonly Slot[]): Pointed & { kind: 'crossing' } {
-  return {
-    kind: 'crossing',
-    under: slots[crossing.under].id,
-    over: slots[crossing.over].id,
-    z_mm: crossing.z_mm,
-    azimuth_deg: crossing.azimuth_deg,
-  };
-}
-
-export function sameCrossing(pointed: Pointed, target: Pointed & { kind: 'crossing' }): boolean {
-  return (
-    pointed.kind === 'crossing' &&
-    pointed.under === target.under &&
-    pointed.over === target.over &&
-    pointed.z_mm === target.z_mm &&
-    pointed.azimuth_deg === target.azimuth_deg
-  );
-}
 
 function placeOf(crossing: Crossing, line: OutsideLine, scale: MapScale): { x: number; y: number } {
   let angle = (crossing.azimuth_deg * Math.PI) / 180 - scale.left_rad;
