@@ -1,6 +1,6 @@
 /** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
 import type { Design, Hole } from '../../design/document.ts';
-import { stripGroups, type StripGroup } from '../../plan/strips.ts';
+import { stripGroups } from '../../plan/strips.ts';
 import { movementBetween, weightOf, type Weight } from '../../plan/wood.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
@@ -55,26 +55,11 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
     const lost_cm3 = stock.kerfLoss_mm3 / 1000;
     flow.paragraph(
       `${group.count} and ${group.spare} spare, from one billet ${length(stock.depth_mm, unit)} (deep) × ` +
-        `${length(stock.length_mm, unit)} (long) × ${length(stock.thickness_mm, unit)}, or as many boards as give that; grain ${grainOf(design, group)}; ` +
+        `${length(stock.length_mm, unit)} (long) × ${length(stock.thickness_mm, unit)}, or as many boards as give that; grain ${group.grain === 'depth' ? 'down the slope' : 'along the blade'}; ` +
         `${unit === 'in' ? `${(lost_cm3 / 16.387064).toFixed(2)} cubic inches` : `${lost_cm3.toFixed(1)} cm³`} go to dust.`,
       { size_pt: 8.5 },
     );
   }
-}
-
-/** How the fibre of a group's strips runs. */
-function grainOf(design: Design, group: StripGroup): string {
-  const slots = new Set(group.pieces.flatMap((piece) => piece.slots.map((slot) => slot.split('.')[0])));
-  const runs = new Set(
-    design.sets
-      .filter(({ id }) => slots.has(id))
-      .flatMap((set) =>
-        set.strip.layers
-          .filter((layer) => layer.timber === group.timber && layer.thickness_mm === group.thickness_mm)
-          .map((layer) => (layer.grain === 'depth' ? 'down the slope' : 'along the blade')),
-      ),
-  );
-  return [...runs].join(' or ');
 }
 
 /** `S1.1 ×2 S1.2`: a slot that takes several equal pieces is named once. */
