@@ -7,7 +7,8 @@
 import { describe, expect, test } from 'vitest';
 import { blockParts, turnedParts } from '../../src/blank/solids.ts';
 import type { Part } from '../../src/blank/parts.ts';
-import type { Design } from '../../src/design/document.ts';
+import type { Design, SlotSet } from '../../src/design/document.ts';
+import { decorated } from '../fixtures/decorated.ts';
 import { fourRings, hollowForm, randomDesign, slotSet } from '../fixtures/designs.ts';
 import { seededRandom } from '../fixtures/random.ts';
 import { solidFaults } from '../oracles/closed.ts';
@@ -64,6 +65,23 @@ test('random turned pieces', () => {
     return {
       design,
       options: { turned: true, facets: random.whole(3, 24) * 4, rows: random.whole(8, 48) },
+    };
+  });
+});
+
+test('random drilled pieces and loops, some cuts with the table tilted', () => {
+  const count = countFor('solids-drilled', 6, 1_000);
+  expectAgreement(count, (seed) => {
+    const random = seededRandom(seed);
+    let plain = randomDesign(seed);
+    for (let other = 1; !plain.form; other++) plain = randomDesign(seed + 1e6 * other);
+    const design = decorated(seed, plain);
+    const sets = design.sets.map((set): SlotSet =>
+      random.chance(0.4) ? { ...set, cut: 'table', web_side: random.pick(['ahead', 'behind']) } : set,
+    );
+    return {
+      design: { ...design, sets },
+      options: { turned: true, facets: random.whole(3, 16) * 4, rows: random.whole(8, 32) },
     };
   });
 });

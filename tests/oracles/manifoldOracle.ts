@@ -8,7 +8,8 @@
  * collector: every one made here is deleted here.
  */
 import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
-import { clipProfile, resampleProfile } from '../../src/blank/lathe.ts';
+import { HOLE_SIDES, holeCylinder, type HoleCylinder } from '../../src/blank/holes.ts';
+import { clipProfile, polylineOf, resampleProfile } from '../../src/blank/lathe.ts';
 import { partName, sectionCorners } from '../../src/blank/solids.ts';
 import { layerBounds_mm, slotsOf, type Slot } from '../../src/blank/slots.ts';
 import { sectionGeometry } from '../../src/blank/section.ts';
@@ -128,18 +129,51 @@ export function wholeSolid(
   const prism = library.Manifold.extrude([corners], design.blank.length_mm);
   if (!turned) return checked(prism);
   if (!design.form) throw new Error('the design has no form');
-  const { outline } = design.form;
+  const { outline, loop = false, holes = [] } = design.form;
   const profile = clipProfile(
-    rows === undefined ? flattenOutline(outline) : resampleProfile(outline, rows),
+    rows === undefined
+      ? polylineOf(flattenOutline(outline, undefined, loop), loop)
+      : resampleProfile(outline, rows, loop),
     design.blank.length_mm,
     Infinity,
   );
   const polygon = Array.from(profile.z_mm, (z, i): [number, number] => [profile.r_mm[i], z]);
   const form = library.Manifold.revolve([polygon], facets);
-  const turnedForm = library.Manifold.intersection(form, prism);
+  let piece = library.Manifold.intersection(form, prism);
   prism.delete();
   form.delete();
-  return checked(turnedForm);
+  for (const hole of holes) {
+    const drill = drillSolid(library, design, holeCylinder(hole, design.form));
+    const drilled = library.Manifold.difference(piece, drill);
+    [drill, piece].forEach((solid) => solid.delete());
+    piece = drilled;
+  }
+  return checked(piece);
+}
+
+/** A hole as the prism of the area of its circle that the faceted solids use (blank/holes.ts). */
+function drillSolid(library: ManifoldToplevel, design: Design, hole: HoleCylinder): Manifold {
+  const reach_mm = reachOf(design);
+  const a: Vec3 = Math.abs(hole.inward[2]) > 0.5 ? [1, 0, 0] : [0, 0, 1];
+  const b = cross(hole.inward, a);
+  const step = (2 * Math.PI) / HOLE_SIDES;
+  // Area of a regular polygon of n sides about a circle of radius R through its corners: n/2 R² sin(2π/n).
+  const corner_mm = hole.radius_mm * Math.sqrt((2 * Math.PI) / (HOLE_SIDES * Math.sin(step)));
+  const points: [number, number, number][] = [];
+  for (const t of [-reach_mm, Math.min(hole.depth_mm, reach_mm)])
+    for (let i = 0; i < HOLE_SIDES; i++) {
+      const across = corner_mm * Math.cos(i * step);
+      const along = corner_mm * Math.sin(i * step);
+      const at = (axis: 0 | 1 | 2) =>
+        hole.origin_mm[axis] + t * hole.inward[axis] + across * a[axis] + along * b[axis];
+      points.push([at(0), at(1), at(2)]);
+    }
+  return checked(library.Manifold.hull(points));
+}
+
+/** A length that reaches past the blank from any point in it, mm. */
+function reachOf({ blank }: Design): number {
+  return 2 * Math.hypot(blank.length_mm, sectionGeometry(blank.section).circumscribedRadius_mm) + 10;
 }
 
 /** One layer of a slot, from f = low to f = high, reaching past the blank on every open side. The caller deletes it. */
@@ -150,8 +184,7 @@ export function cutterSolid(
   low_mm: number,
   high_mm: number,
 ): Manifold {
-  const section = sectionGeometry(design.blank.section);
-  const reach_mm = 2 * Math.hypot(design.blank.length_mm, section.circumscribedRadius_mm) + 10;
+  const reach_mm = reachOf(design);
   const along = cross(slot.normal, slot.stopNormal);
   const points: Vec3[] = [];
   for (const f of [slot.offset_mm + low_mm, slot.offset_mm + high_mm])
