@@ -14,6 +14,12 @@ import type { StageCamera, StageScene } from './stageScene.ts';
 const FIELD_DEG = 26;
 /** Room left around the blank, as a share of the picture. */
 const MARGIN = 1.1;
+/** More when the names of several variants stand above them. */
+const NAMED_MARGIN = 1.26;
+/** Nearest that the camera comes to the axis, in radii of the blank. */
+const CLOSEST = 1.6;
+const MOST_ZOOM = 60;
+const WHEEL_STEP = 1.12;
 
 export class CameraControl {
   readonly target = new Vector3();
@@ -21,9 +27,11 @@ export class CameraControl {
   private readonly parallel = new OrthographicCamera();
   private readonly controls: OrbitControls;
   private readonly changed: () => void;
+  private readonly element: HTMLElement;
   private fitted = '';
   private preset = '';
   private reach_mm = 100;
+  private margin = MARGIN;
 
   constructor(element: HTMLElement, changed: () => void) {
     this.changed = changed;
@@ -35,6 +43,8 @@ export class CameraControl {
     this.controls.minPolarAngle = 0.02;
     this.controls.maxPolarAngle = Math.PI - 0.02;
     this.controls.addEventListener('change', changed);
+    this.element = element;
+    element.addEventListener('wheel', this.wheel, { capture: true, passive: false });
   }
 
   get camera(): StageCamera {
@@ -55,6 +65,7 @@ export class CameraControl {
     const boxes = scene.viewports(width, height).map(([, , box]) => box);
     const aspect = Math.min(...boxes.map((box) => box.width / box.height));
     const corners = props.variants.flatMap(({ design }) => blankCorners(design.blank));
+    this.margin = props.variants.length > 1 ? NAMED_MARGIN : MARGIN;
     this.project(props.view.projection);
     const size = `${corners.map((corner) => corner.toArray().join(' ')).join()}/${Math.round(aspect * 20)}`;
     const { preset, nonce } = props.view.camera;
@@ -86,10 +97,30 @@ export class CameraControl {
     if (camera instanceof OrthographicCamera) {
       camera.zoom *= factor;
       camera.updateProjectionMatrix();
-    } else camera.position.sub(this.controls.target).divideScalar(factor).add(this.controls.target);
+      this.changed();
+      return;
+    }
+    const distance = camera.position.distanceTo(this.controls.target);
+    const wanted = distance / camera.zoom / factor;
+    const next = Math.min(Math.max(wanted, this.controls.minDistance), this.controls.maxDistance);
+    camera.zoom = Math.min(Math.max(next / wanted, 1), MOST_ZOOM);
+    camera.updateProjectionMatrix();
+    camera.position.sub(this.controls.target).setLength(next).add(this.controls.target);
     this.controls.update();
     this.changed();
   }
+
+  /** Near the wood the camera stops and the lens takes over, so that zooming never ends inside the piece. */
+  private readonly wheel = (event: WheelEvent): void => {
+    const { camera } = this;
+    if (!this.controls.enabled || camera instanceof OrthographicCamera) return;
+    const closer = event.deltaY < 0;
+    const near = camera.position.distanceTo(this.controls.target) <= this.controls.minDistance * 1.001;
+    if (closer ? !near : camera.zoom <= 1) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    this.zoom(closer ? WHEEL_STEP : 1 / WHEEL_STEP);
+  };
 
   /** Near and far planes close around the piece, for the sake of the depth buffer; call before each draw. */
   prepare(): void {
@@ -102,6 +133,7 @@ export class CameraControl {
 
   dispose(): void {
     this.controls.removeEventListener('change', this.changed);
+    this.element.removeEventListener('wheel', this.wheel, { capture: true });
     this.controls.dispose();
   }
 
@@ -158,11 +190,12 @@ export class CameraControl {
 
   /** Stands off so that every corner of the blank is in the picture, seen along `toward`. */
   private fit(toward: Vector3, corners: readonly Vector3[], aspect: number): void {
+    this.perspective.zoom = 1;
     const heights = corners.map((corner) => corner.y);
     const target = new Vector3(0, (Math.min(...heights) + Math.max(...heights)) / 2, 0);
     const side = new Vector3(toward.z, 0, -toward.x).normalize();
     const up = new Vector3().crossVectors(toward, side);
-    const tangent = Math.tan((FIELD_DEG * Math.PI) / 360) / MARGIN;
+    const tangent = Math.tan((FIELD_DEG * Math.PI) / 360) / this.margin;
     let distance = 0;
     let halfHeight = 0;
     this.reach_mm = 0;
@@ -170,12 +203,13 @@ export class CameraControl {
       const from = corner.clone().sub(target);
       const half = Math.max(Math.abs(from.dot(up)), Math.abs(from.dot(side)) / aspect);
       distance = Math.max(distance, from.dot(toward) + half / tangent);
-      halfHeight = Math.max(halfHeight, half * MARGIN);
+      halfHeight = Math.max(halfHeight, half * this.margin);
       this.reach_mm = Math.max(this.reach_mm, 2 * from.length());
     }
     this.controls.target.copy(target);
     this.camera.position.copy(target).addScaledVector(toward, distance);
-    this.controls.minDistance = this.reach_mm * 0.02;
+    const wide = Math.max(...corners.map((corner) => Math.hypot(corner.x, corner.z)));
+    this.controls.minDistance = wide * CLOSEST;
     this.controls.maxDistance = distance * 6;
     if (this.camera instanceof OrthographicCamera) {
       this.camera.zoom = 1;
