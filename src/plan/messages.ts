@@ -21,6 +21,7 @@ export type MessageCode =
   | 'web-lost'
   | 'slot-through-end'
   | 'web-thin'
+  | 'web-cross-grain'
   | 'angle-out-of-range'
   | 'face-not-flat'
   | 'blank-too-tall'

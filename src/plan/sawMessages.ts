@@ -1,7 +1,8 @@
 /** Messages about the cut itself: where the kerf leaves the blank, the web, the fence, the blade. */
 import { blankSolid, reachesBlank } from '../blank/interference.ts';
 import type { Slot } from '../blank/slots.ts';
-import type { Design } from '../design/document.ts';
+import type { Blank, Design } from '../design/document.ts';
+import { grainOf } from '../design/grain.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
@@ -10,6 +11,9 @@ import { degrees, mm } from './wording.ts';
 
 /** A web thinner than this may break in the cut. */
 export const THINNEST_SOUND_WEB_MM = 1.5;
+
+/** The same where the fibre runs across the axis, so that the web bends across its grain: our own choice, twice that. */
+export const THINNEST_CROSS_GRAIN_WEB_MM = 3;
 
 /** Rounding of a computed place is no fault of the design. */
 const ROUNDING_MM = 1e-9;
@@ -28,7 +32,11 @@ export function sawMessages(design: Design, { slots, setups }: Measures): Messag
     if (!reachesBlank(slot, blank))
       messages.push(says('slot-misses', `${slot.id} does not reach the blank: it takes no wood at all.`));
     else messages.push(...endMessages(slot, length_mm));
-    messages.push(...webMessages(slot), ...setupMessages(slot, setups[n], design));
+    messages.push(
+      ...webMessages(slot),
+      ...crossGrainMessages(slot, design.blank),
+      ...setupMessages(slot, setups[n], design),
+    );
     return messages;
   });
 }
@@ -82,6 +90,24 @@ function webMessages(slot: Slot): Message[] {
         ? `The web of ${slot.id} is ${mm(slot.web_mm)}, but the corner of its kerf breaks through the fence face.`
         : `The web of ${slot.id} is only ${mm(thinnest_mm)} at its thinnest; from ${mm(THINNEST_SOUND_WEB_MM)} it holds.`;
   return [{ level: 'warning', code: 'web-thin', slot: slot.id, text }];
+}
+
+/** A web that is sound along the grain but short-grained where the fibre runs across the axis. */
+function crossGrainMessages(slot: Slot, blank: Blank): Message[] {
+  if (grainOf(blank).along === 'axis') return [];
+  const thinnest_mm = thinnestWeb_mm(slot);
+  const thin = thinnest_mm < THINNEST_SOUND_WEB_MM - ROUNDING_MM;
+  if (thin || thinnest_mm >= THINNEST_CROSS_GRAIN_WEB_MM - ROUNDING_MM) return [];
+  return [
+    {
+      level: 'warning',
+      code: 'web-cross-grain',
+      slot: slot.id,
+      text:
+        `The fibre runs across the blank, so the web of ${slot.id}, ${mm(thinnest_mm)} at its thinnest, is short-grained ` +
+        `and may snap; leave ${mm(THINNEST_CROSS_GRAIN_WEB_MM)} or more.`,
+    },
+  ];
 }
 
 function setupMessages(slot: Slot, setup: Setup, { blank, saw }: Design): Message[] {

@@ -130,6 +130,24 @@ describe('web-thin', () => {
   });
 });
 
+describe('web-cross-grain', () => {
+  it('where the fibre runs across the axis: from 1.5 to under 3 mm', () => {
+    const at = (web_mm: number, along: 'axis' | 'across') => {
+      const design = oneSlot({ web_mm, angle_deg: 90 });
+      return { ...design, blank: { ...design.blank, grain: { along } } };
+    };
+    expect(found(at(2.54, 'axis'), 'web-cross-grain')).toEqual([]);
+    expect(found(at(2.54, 'across'), 'web-cross-grain')[0].text).toContain('2.54 mm at its thinnest');
+    expect(found(at(3, 'across'), 'web-cross-grain')).toEqual([]);
+    // Thinner still has the stronger word alone.
+    expect(found(at(1.4, 'across'), 'web-cross-grain')).toEqual([]);
+    expect(found(at(1.4, 'across'), 'web-thin').length).toBe(1);
+    // A disc shorter than it is wide has its fibre across unless the design says otherwise.
+    const disc = oneSlot({ center_mm: 30, angle_deg: 90 }, { length_mm: 60, form: null });
+    expect(found(disc, 'web-cross-grain').length).toBe(1);
+  });
+});
+
 describe('what the saw can do', () => {
   it('angle-out-of-range: the range of the fence, both ends included', () => {
     const at = (angle_deg: number) => found(oneSlot({ angle_deg }), 'angle-out-of-range');
