@@ -101,7 +101,13 @@ test('every source file says at its top what it is for', () => {
   expect(silent).toEqual([]);
 });
 
-test('long checks have names of their own', () => {
-  const names = longChecks().map(({ name }) => name);
-  expect(new Set(names).size).toBe(names.length);
+test('long checks have names of their own, and docs/reliability.md lists each with its counts', () => {
+  const checks = longChecks();
+  expect(checks.length).toBeGreaterThan(10);
+  const listed = [
+    ...(texts.get('docs/reliability.md') ?? '').matchAll(
+      /^\| ([a-z0-9-]+) +\|[^|]*\| +([\d,]+) +\| +([\d,]+) +\|/gm,
+    ),
+  ].map(([, name, slice, full]) => `${name}: ${slice} of ${full}`.replaceAll(',', ''));
+  expect(listed.sort()).toEqual(checks.map(({ name, slice, full }) => `${name}: ${slice} of ${full}`).sort());
 });
