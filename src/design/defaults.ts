@@ -12,6 +12,7 @@ export const DEFAULT_SAW: Saw = {
   strip_tolerance_mm: 0.0508,
   max_open_slots: 1,
   clamp_minutes: 20,
+  table_tilt_max_deg: 45,
 };
 
 export const DEFAULT_HIGH_SIDE = 'fence';

@@ -59,6 +59,10 @@ export interface SlotSet {
   readonly high_side: 'fence' | 'entry';
   readonly kerf_mm: number;
   readonly web_mm: number;
+  /** The fence is turned against the blade, or the table tilted by angle_deg. Left out: fence. */
+  readonly cut?: 'fence' | 'table';
+  /** Table only: the web stands at the fence azimuth + 90° (ahead; also where left out) or − 90° (behind). */
+  readonly web_side?: 'ahead' | 'behind';
   readonly strip: { readonly layers: readonly StripLayer[] };
   /** Kept from changes by hand. */
   readonly locked?: boolean;
@@ -108,6 +112,26 @@ export interface Saw {
   readonly strip_tolerance_mm: number;
   readonly max_open_slots: number;
   readonly clamp_minutes: number;
+  /** How far the table tilts. */
+  readonly table_tilt_max_deg: number;
+  /** Width of the blade's own kerf, from a test cut; a wider slot is sawn in passes. */
+  readonly blade_kerf_mm?: number;
+  /** Between the blade and the saw's frame. */
+  readonly throat_mm?: number;
+}
+
+/** What was measured as made at one slot. */
+export interface MadeSlot {
+  readonly kerf_mm?: number;
+  readonly web_mm?: number;
+  /** Thickness of the strip. */
+  readonly strip_mm?: number;
+}
+
+/** Progress at the saw. */
+export interface Work {
+  /** Steps ticked off: `S1.1:cut` for a step of a slot, `cure` for one of the whole work. */
+  readonly done: readonly string[];
 }
 
 export interface Design {
@@ -124,5 +148,8 @@ export interface Design {
   /** Colours `#rrggbb` to show timbers in, by the name of the timber. */
   readonly colors?: Readonly<Record<string, string>>;
   readonly saw: Saw;
+  /** By slot id. */
+  readonly made?: Readonly<Record<SlotId, MadeSlot>>;
+  readonly work?: Work;
   readonly notes?: string;
 }

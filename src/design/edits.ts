@@ -9,6 +9,7 @@ import { DEFAULT_HIGH_SIDE } from './defaults.ts';
 import type { Blank, Design, DisplayUnit, Saw, Section, SlotId, SlotSet } from './document.ts';
 import { defaultOrder, slotIdsOf } from './order.ts';
 import { sectionGeometry } from './section.ts';
+import { withProgress } from './sawEdits.ts';
 
 export function setName(design: Design, name: string): Design {
   return { ...design, name };
@@ -24,8 +25,17 @@ export function setNotes(design: Design, notes: string): Design {
   return notes === '' ? rest : { ...rest, notes };
 }
 
+/** Changes what is known of the saw; `undefined` takes away what need not be known (throat_mm, blade_kerf_mm). */
 export function setSaw(design: Design, change: Partial<Saw>): Design {
-  return { ...design, saw: { ...design.saw, ...change } };
+  const { throat_mm, blade_kerf_mm, ...saw } = { ...design.saw, ...change };
+  return {
+    ...design,
+    saw: {
+      ...saw,
+      ...(blade_kerf_mm === undefined ? {} : { blade_kerf_mm }),
+      ...(throat_mm === undefined ? {} : { throat_mm }),
+    },
+  };
 }
 
 export type BlankChange = Partial<Section> & Partial<Omit<Blank, 'section' | 'grain'>>;
@@ -114,9 +124,15 @@ export function updateSet(design: Design, id: string, change: SetChange): Design
   );
 }
 
-/** A set that is not locked, and one without notes, does not say so. */
-function canonicalSet({ locked, notes, ...rest }: SlotSet): SlotSet {
-  return { ...rest, ...(locked ? { locked } : {}), ...(notes ? { notes } : {}) };
+/** A set that is not locked, one without notes and one cut against the fence do not say so; nor does a web ahead. */
+function canonicalSet({ cut, web_side, locked, notes, ...rest }: SlotSet): SlotSet {
+  return {
+    ...rest,
+    ...(cut === 'table' ? { cut } : {}),
+    ...(cut === 'table' && web_side === 'behind' ? { web_side } : {}),
+    ...(locked ? { locked } : {}),
+    ...(notes ? { notes } : {}),
+  };
 }
 
 /** Locks a set against changes by hand, or unlocks it. Who changes sets by hand asks `locked` first. */
@@ -218,7 +234,10 @@ function numberOf(slot: SlotId): number {
   return Number(slot.slice(slot.lastIndexOf('.') + 1));
 }
 
-/** The design with other sets: slots that are gone leave the order, new ones are cut last. */
+/**
+ * The design with other sets: slots that are gone leave the order, the measures and the steps done; new ones are
+ * cut last.
+ */
 function withSets(
   design: Design,
   sets: readonly SlotSet[],
@@ -228,5 +247,9 @@ function withSets(
   const present = new Set(all);
   const kept = design.order.map(renamed).filter((slot) => slot !== null && present.has(slot)) as SlotId[];
   const placed = new Set(kept);
-  return { ...design, sets, order: [...kept, ...all.filter((slot) => !placed.has(slot))] };
+  const order = [...kept, ...all.filter((slot) => !placed.has(slot))];
+  return withProgress({ ...design, sets, order }, (slot) => {
+    const now = renamed(slot);
+    return now !== null && present.has(now) ? now : null;
+  });
 }

@@ -15,6 +15,7 @@ export const MAX_LAYERS = 20;
 export const MIN_OUTLINE_POINTS = 3;
 export const MAX_OUTLINE_POINTS = 500;
 export const MAX_HOLES = 20;
+export const MAX_STEPS_DONE = 5_000;
 
 /** Smallest length that must be positive: kerf, thickness, sides of the blank. */
 export const MIN_LENGTH_mm = 0.001;

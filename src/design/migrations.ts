@@ -7,7 +7,7 @@ import { type JsonObject, placesOf } from './places.ts';
 
 export { isJsonObject, type JsonObject } from './places.ts';
 
-export const CURRENT_VERSION = 2;
+export const CURRENT_VERSION = 3;
 
 export interface Migration {
   /** The version that the step starts from; it ends one higher. */
@@ -18,6 +18,8 @@ export interface Migration {
 export const MIGRATIONS: readonly Migration[] = [
   // Version 2 only adds fields that may be left out.
   { from: 1, apply: (document) => document },
+  // So does version 3.
+  { from: 2, apply: (document) => document },
 ];
 
 /** Fields that a later version added; `*` stands for every entry of a list. */
@@ -32,6 +34,18 @@ const ADDED: readonly { readonly version: number; readonly fields: readonly (rea
       ['form', 'holes'],
       ['form', 'finish'],
       ['colors'],
+    ],
+  },
+  {
+    version: 3,
+    fields: [
+      ['sets', '*', 'cut'],
+      ['sets', '*', 'web_side'],
+      ['saw', 'blade_kerf_mm'],
+      ['saw', 'table_tilt_max_deg'],
+      ['saw', 'throat_mm'],
+      ['made'],
+      ['work'],
     ],
   },
 ];

@@ -2,13 +2,20 @@
  * Reading a design: from the bytes of a file, or from a value that claims to be one, to a document with every
  * default filled in, or to the faults that keep it from being one. Never throws, whatever the input.
  */
-import { DESIGN_FORMAT, type Design, type Form, type OutlinePoint, type SlotSet } from './document.ts';
+import {
+  DESIGN_FORMAT,
+  type Design,
+  type Form,
+  type MadeSlot,
+  type OutlinePoint,
+  type SlotSet,
+} from './document.ts';
 import { capFaults, type Fault, MAX_FAULTS, pathText, shown } from './faults.ts';
 import { readJson } from './json.ts';
 import { CURRENT_VERSION, laterFields, migrate } from './migrations.ts';
 import { defaultOrder } from './order.ts';
 import { isJsonObject, type JsonObject, placesOf, without } from './places.ts';
-import { ruleFaults } from './rules.ts';
+import { madeFaults, ruleFaults } from './rules.ts';
 import { designSchema, LIST_LIMITS, type ShapedDesign } from './schema.ts';
 import { shapeFaults, type ShapeFault } from './shapeFaults.ts';
 
@@ -130,7 +137,10 @@ function checkCurrent(
         );
   // A field that nobody knows makes nothing around it unsound.
   const isSound = soundness(rest);
-  const broken = ruleFaults((parsed.data ?? document) as ShapedDesign, isSound);
+  const broken = [
+    ...ruleFaults((parsed.data ?? document) as ShapedDesign, isSound),
+    ...madeFaults(document, isSound),
+  ];
   const faults = [...wrong, ...broken];
   return faults.length > 0 || !parsed.success
     ? refused(faults)
@@ -154,7 +164,7 @@ function soundness(faults: readonly ShapeFault[]): (path: readonly PropertyKey[]
  * out.
  */
 function defaultsFilled(shaped: ShapedDesign): Design {
-  const { sets, order, form, colors, ...fields } = shaped;
+  const { sets, order, form, colors, made, work, ...fields } = shaped;
   const design: Design = {
     ...fields,
     sets: sets.map(filledSet),
@@ -162,12 +172,23 @@ function defaultsFilled(shaped: ShapedDesign): Design {
     form: form && filledForm(form),
   };
   const given = Object.entries(colors ?? {}).filter(([, color]) => color !== undefined);
-  return given.length === 0 ? design : { ...design, colors: Object.fromEntries(given) as Design['colors'] };
+  const measured = Object.entries(made ?? {}).filter(([, slot]) => Object.keys(slot).length > 0);
+  return {
+    ...design,
+    ...(given.length > 0 ? { colors: Object.fromEntries(given) as Design['colors'] } : {}),
+    ...(measured.length > 0 ? { made: Object.fromEntries<MadeSlot>(measured) } : {}),
+    ...(work && work.done.length > 0 ? { work } : {}),
+  };
 }
 
 function filledSet(shaped: ShapedDesign['sets'][number]): SlotSet {
-  const { locked, ...set } = shaped;
-  return locked ? { ...set, locked } : set;
+  const { locked, cut, web_side, ...set } = shaped;
+  return {
+    ...set,
+    ...(cut === 'table' ? { cut } : {}),
+    ...(web_side === 'behind' ? { web_side } : {}),
+    ...(locked ? { locked } : {}),
+  };
 }
 
 function filledForm({ outline, loop, holes, ...fields }: NonNullable<ShapedDesign['form']>): Form {

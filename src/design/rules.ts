@@ -8,6 +8,7 @@ import { type Fault, pathText, quoted } from './faults.ts';
 import { MAX_SLOTS } from './limits.ts';
 import { slotIdsOf } from './order.ts';
 import { courseFault } from './outlineCourse.ts';
+import { isJsonObject, type JsonObject } from './places.ts';
 import type { ShapedDesign } from './schema.ts';
 import { sectionGeometry, support_mm } from './section.ts';
 
@@ -25,9 +26,11 @@ export function ruleFaults(document: ShapedDesign, isSound: (path: Path) => bool
   grainRule(document, isSound, report);
   idRule(document, isSound, report);
   webRule(document, isSound, report);
+  webSideRule(document, isSound, report);
   orderRules(document, isSound, report);
   formRules(document, isSound, report);
   sawRule(document, isSound, report);
+  workRule(document, isSound, report);
   return faults;
 }
 
@@ -69,9 +72,11 @@ function webRule({ blank, sets }: ShapedDesign, isSound: (path: Path) => boolean
   sets.forEach((set, i) => {
     const path = ['sets', i, 'web_mm'];
     if (!isSound(path) || !isSound(['sets', i, 'fence_azimuths_deg'])) return;
-    const tooThin = set.fence_azimuths_deg.find((azimuth) => set.web_mm >= 2 * support_mm(section, azimuth));
+    const turn = isSound(['sets', i, 'cut']) && set.cut === 'table' ? 90 : 0;
+    const across_mm = (azimuth: number): number => 2 * support_mm(section, azimuth + turn);
+    const tooThin = set.fence_azimuths_deg.find((azimuth) => set.web_mm >= across_mm(azimuth));
     if (tooThin === undefined) return;
-    const depth_mm = 2 * support_mm(section, tooThin);
+    const depth_mm = across_mm(tooThin);
     report(
       path,
       'web-too-wide',
@@ -80,13 +85,19 @@ function webRule({ blank, sets }: ShapedDesign, isSound: (path: Path) => boolean
   });
 }
 
-function orderRules({ sets, order }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+function webSideRule({ sets }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
   if (!Array.isArray(sets)) return;
-  const readable = sets.every(
-    (_, i) => isSound(['sets', i, 'id']) && isSound(['sets', i, 'fence_azimuths_deg']),
-  );
-  if (!readable) return;
-  const missing = new Set(sets.flatMap(slotIdsOf));
+  sets.forEach((set, i) => {
+    const path = ['sets', i, 'web_side'];
+    if (!isSound(path) || !isSound(['sets', i, 'cut'])) return;
+    if (set.web_side !== undefined && set.cut !== 'table')
+      report(path, 'web-side-not-used', 'only a cut with the table tilted chooses the side of its web');
+  });
+}
+
+function orderRules({ sets, order }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  const missing = slotsIn(sets, isSound);
+  if (!missing) return;
   const slots = sets.reduce((sum, set) => sum + set.fence_azimuths_deg.length, 0);
   if (slots > MAX_SLOTS) report(['sets'], 'too-many-slots', `have ${slots} slots; at most ${MAX_SLOTS}`);
   if (order === undefined || !isSound(['order'])) return;
@@ -101,6 +112,46 @@ function orderRules({ sets, order }: ShapedDesign, isSound: (path: Path) => bool
     missing.delete(id);
   });
   for (const id of missing) report(['order'], 'order-lacks', `${quoted(id)} is missing`);
+}
+
+/** Ids of all slots, or null when the sets do not tell them. */
+function slotsIn(sets: ShapedDesign['sets'], isSound: (path: Path) => boolean): Set<string> | null {
+  if (!Array.isArray(sets)) return null;
+  const readable = sets.every(
+    (_, i) => isSound(['sets', i, 'id']) && isSound(['sets', i, 'fence_azimuths_deg']),
+  );
+  return readable ? new Set(sets.flatMap(slotIdsOf)) : null;
+}
+
+/** Measures of slots that are not there; read from the file itself, because a key may be any text. */
+export function madeFaults(document: JsonObject, isSound: (path: Path) => boolean): Fault[] {
+  const { made, sets } = document;
+  const slots = slotsIn(sets as ShapedDesign['sets'], isSound);
+  if (!slots || !isJsonObject(made)) return [];
+  return Object.keys(made)
+    .filter((id) => !slots.has(id) && isSound(['made', id]))
+    .map((id) => ({
+      path: pathText(['made', id]),
+      code: 'made-unknown',
+      message: `${quoted(id)} is no slot of this design`,
+    }));
+}
+
+function workRule({ sets, work }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (!work || !Array.isArray(work.done)) return;
+  const slots = slotsIn(sets, isSound);
+  const firstAt = new Map<string, number>();
+  work.done.forEach((step, i) => {
+    const path = ['work', 'done', i];
+    if (!isSound(path)) return;
+    const first = firstAt.get(step);
+    const slot = step.includes(':') ? step.slice(0, step.indexOf(':')) : null;
+    if (first !== undefined)
+      report(path, 'work-repeats', `${quoted(step)} stands at work.done[${first}] already`);
+    else if (slots && slot !== null && !slots.has(slot))
+      report(path, 'work-unknown', `${quoted(slot)} is no slot of this design`);
+    firstAt.set(step, first ?? i);
+  });
 }
 
 function formRules({ form }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {

@@ -77,6 +77,8 @@ const set = z.strictObject({
   high_side: orElse(z.enum(['fence', 'entry']), DEFAULT_HIGH_SIDE),
   kerf_mm: length(limit.MAX_KERF_mm),
   web_mm: number(z.gte(0)),
+  cut: z.optional(z.enum(['fence', 'table'])),
+  web_side: z.optional(z.enum(['ahead', 'behind'])),
   strip: z.strictObject({ layers: z.array(layer).check(z.minLength(1), z.maxLength(limit.MAX_LAYERS)) }),
   locked: z.optional(z.boolean()),
   notes,
@@ -128,6 +130,24 @@ const saw = z.strictObject({
   strip_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_mm), DEFAULT_SAW.strip_tolerance_mm),
   max_open_slots: orElse(z.int().check(z.gte(1), z.lte(limit.MAX_SLOTS)), DEFAULT_SAW.max_open_slots),
   clamp_minutes: orElse(from0(limit.MAX_CLAMP_MINUTES), DEFAULT_SAW.clamp_minutes),
+  table_tilt_max_deg: orElse(rightAngle, DEFAULT_SAW.table_tilt_max_deg),
+  blade_kerf_mm: z.optional(length(limit.MAX_KERF_mm)),
+  throat_mm: z.optional(length(limit.MAX_LENGTH_mm)),
+});
+
+const madeSlot = z.strictObject({
+  kerf_mm: z.optional(length(limit.MAX_KERF_mm)),
+  web_mm: z.optional(from0(limit.MAX_LENGTH_mm)),
+  strip_mm: z.optional(length(limit.MAX_KERF_mm)),
+});
+
+/** A step of a slot, or one of the whole work; the slots are checked in rules.ts. */
+const STEP = /^(?:[A-Za-z][A-Za-z0-9_-]{0,15}\.\d{1,3}:)?[a-z][a-z0-9-]{0,31}$/;
+
+const work = z.strictObject({
+  done: z
+    .array(z.string().check(z.refine((step) => STEP.test(step), { params: { code: 'wrong-step' } })))
+    .check(z.maxLength(limit.MAX_STEPS_DONE)),
 });
 
 export const designSchema = z.strictObject({
@@ -145,6 +165,8 @@ export const designSchema = z.strictObject({
   form: orElse(z.nullable(form), null),
   colors: z.optional(colors),
   saw: orElse(saw, DEFAULT_SAW),
+  made: z.optional(z.record(z.string(), madeSlot)),
+  work: z.optional(work),
   notes,
 });
 
@@ -159,4 +181,5 @@ export const LIST_LIMITS: readonly (readonly [path: readonly string[], most: num
   [['order'], limit.MAX_SLOTS],
   [['form', 'outline'], limit.MAX_OUTLINE_POINTS],
   [['form', 'holes'], limit.MAX_HOLES],
+  [['work', 'done'], limit.MAX_STEPS_DONE],
 ];

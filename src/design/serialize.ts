@@ -2,13 +2,13 @@
  * Writing a design file: the same design always gives the same bytes. Keys stand in the order of the file's
  * description, short objects and lists on one line; reading the text gives an identical design.
  */
-import type { Blank, Design, Form, Hole, Saw, SlotSet } from './document.ts';
+import type { Blank, Design, Form, Hole, MadeSlot, Saw, SlotSet } from './document.ts';
 
 const WIDTH = 110;
 
 /** The text of a design file, ending with a line break. */
 export function serializeDesign(design: Design): string {
-  const { format, version, name, unit, blank, sets, order, form, colors, saw, notes } = design;
+  const { format, version, name, unit, blank, sets, order, form, colors, saw, made, work, notes } = design;
   const file = {
     format,
     version,
@@ -20,6 +20,8 @@ export function serializeDesign(design: Design): string {
     form: form && writtenForm(form),
     colors: colors && writtenColors(colors),
     saw: writtenSaw(saw),
+    made: made && writtenMade(made),
+    work: work && { done: work.done },
     notes,
   };
   return `${written(file, 0, 0, true)}\n`;
@@ -54,8 +56,8 @@ function writtenColors(colors: NonNullable<Design['colors']>): object {
 }
 
 function writtenSet(set: SlotSet): object {
-  const { id, angle_deg, center_mm, fence_azimuths_deg, high_side, kerf_mm, web_mm, strip, locked, notes } =
-    set;
+  const { id, angle_deg, center_mm, fence_azimuths_deg, high_side, kerf_mm, web_mm } = set;
+  const { cut, web_side, strip, locked, notes } = set;
   const layers = strip.layers.map(({ timber, thickness_mm, grain }) => ({ timber, thickness_mm, grain }));
   return {
     id,
@@ -65,6 +67,8 @@ function writtenSet(set: SlotSet): object {
     high_side,
     kerf_mm,
     web_mm,
+    cut: cut === 'table' ? cut : undefined,
+    web_side: web_side === 'behind' ? web_side : undefined,
     strip: { layers },
     locked: locked || undefined,
     notes,
@@ -83,7 +87,18 @@ function writtenSaw(saw: Saw): object {
     strip_tolerance_mm: saw.strip_tolerance_mm,
     max_open_slots: saw.max_open_slots,
     clamp_minutes: saw.clamp_minutes,
+    table_tilt_max_deg: saw.table_tilt_max_deg,
+    blade_kerf_mm: saw.blade_kerf_mm,
+    throat_mm: saw.throat_mm,
   };
+}
+
+/** By slot, so that the order of measuring does not show. */
+function writtenMade(made: Readonly<Record<string, MadeSlot>>): object {
+  const slots = Object.entries(made).toSorted(([a], [b]) => (a < b ? -1 : 1));
+  return Object.fromEntries(
+    slots.map(([slot, { kerf_mm, web_mm, strip_mm }]) => [slot, { kerf_mm, web_mm, strip_mm }]),
+  );
 }
 
 /** JSON of a value that starts at a column, on one line where it fits before the margin. */

@@ -39,6 +39,7 @@ const CUSTOM: Readonly<Record<string, (input: unknown) => string>> = {
     `${shown(input)} is not an id: a letter, then up to 15 letters, digits, hyphens or underscores`,
   'reserved-id': (input) => `${shown(input)} is the name of the blank itself`,
   'wrong-color': (input) => `${shown(input)} is not a colour: # and six hexadecimal digits`,
+  'wrong-step': (input) => `${shown(input)} is not a step such as S1.1:cut`,
   'not-plain-text': () => 'holds a control character',
 };
 

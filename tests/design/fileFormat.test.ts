@@ -36,7 +36,7 @@ describe('the page on the design file', () => {
     'wrong-format': ['format', 'other'],
     'wrong-version': ['version', 1.5],
     'newer-version': ['version', CURRENT_VERSION + 1],
-    'later-field': EXAMPLE.replace('"version": 2', '"version": 1'),
+    'later-field': EXAMPLE.replace('"version": 3', '"version": 1'),
     'unknown-timber': ['blank.timber', 'plastic'],
     'wrong-color': ['colors.hard-maple', 'red'],
     'wrong-id': ['sets[0].id', '1'],
@@ -47,6 +47,11 @@ describe('the page on the design file', () => {
     'z-not-used': ['form.holes[0].z_mm', 5],
     'depth-not-used': ['blank.section.depth_mm', 5],
     'web-too-wide': ['sets[0].web_mm', 80],
+    'web-side-not-used': ['sets[0].web_side', 'ahead'],
+    'made-unknown': ['made', { 'S9.1': { kerf_mm: 1 } }],
+    'wrong-step': ['work', { done: ['Cut it'] }],
+    'work-unknown': ['work', { done: ['S9.1:cut'] }],
+    'work-repeats': ['work', { done: ['cure', 'cure'] }],
     'too-many-slots': [
       'sets',
       ['A', 'B'].map((id) => ({
@@ -84,7 +89,9 @@ describe('the page on the design file', () => {
       SECTION('## Faults').matchAll(/`([a-z]+(?:-[a-z0-9]+)*)`/g),
       (match) => match[1],
     );
-    const table = listed.filter((word) => !['order', 'body', 'colors'].includes(word));
+    const table = listed.filter(
+      (word) => !['order', 'body', 'colors', 'made', 'work', 'done', 'step'].includes(word),
+    );
     expect(new Set(table)).toEqual(new Set(Object.keys(wrong)));
   });
 

@@ -35,7 +35,7 @@ function under(path: string, key: string): string {
 }
 
 function holderOf(document: unknown, path: string): [holder: object, key: string] {
-  const steps = path.match(/[^.[\]"]+/g)!;
+  const steps = Array.from(path.matchAll(/"([^"]*)"|([^.[\]"]+)/g), ([, quoted, plain]) => quoted ?? plain);
   const holder = steps
     .slice(0, -1)
     .reduce((value, step) => Reflect.get(value as object, step) as unknown, document);

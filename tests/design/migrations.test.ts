@@ -68,7 +68,7 @@ describe('the step from version 1 to 2', () => {
       form: { outline: [{ z_mm: 0, r_mm: 0 }] },
       ofSomeoneElse: true,
     };
-    expect(migrate(version1, 1)).toEqual({
+    expect(migrate(version1, 1, MIGRATIONS, 2)).toEqual({
       format: 'kerfweave-design',
       version: 2,
       name: 'Old',
@@ -81,7 +81,27 @@ describe('the step from version 1 to 2', () => {
 
   it('is not taken by a document of version 2', () => {
     const version2 = { format: 'kerfweave-design', version: 2, colors: { teak: '#a08060' } };
-    expect(migrate(version2, 2)).toEqual(version2);
+    expect(migrate(version2, 2, MIGRATIONS, 2)).toEqual(version2);
+  });
+});
+
+describe('the step from version 2 to 3', () => {
+  // A cut that does not say how is made against the fence, as every cut of version 2.
+  it('changes the version and nothing else', () => {
+    const version2 = {
+      format: 'kerfweave-design',
+      version: 2,
+      sets: [{ id: 'S1', locked: true }],
+      saw: { clamp_minutes: 10 },
+      ofSomeoneElse: [1],
+    };
+    expect(migrate(version2, 2)).toEqual({
+      format: 'kerfweave-design',
+      version: 3,
+      sets: [{ id: 'S1', locked: true }],
+      saw: { clamp_minutes: 10 },
+      ofSomeoneElse: [1],
+    });
   });
 });
 
@@ -101,6 +121,20 @@ describe('fields that a later version added', () => {
       ['colors', 2],
     ]);
     expect(laterFields(document, 2)).toEqual([]);
+    const latest = {
+      sets: [{ locked: 1, cut: 'table', web_side: null }],
+      saw: { throat_mm: {} },
+      made: 0,
+      work: [],
+    };
+    expect(laterFields(latest, 2).map(({ path, version }) => [path.join('.'), version])).toEqual([
+      ['sets.0.cut', 3],
+      ['sets.0.web_side', 3],
+      ['saw.throat_mm', 3],
+      ['made', 3],
+      ['work', 3],
+    ]);
+    expect(laterFields(latest, 3)).toEqual([]);
   });
 });
 

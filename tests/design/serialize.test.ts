@@ -20,6 +20,8 @@ describe('the text of a design file', () => {
       notes: 'n',
       colors: { teak: '#a08060' },
       set: { notes: 'm' },
+      work: { done: ['S1.1:cut'] },
+      made: { 'S1.2': { web_mm: 2 } },
     });
     const text = serializeDesign({ ...rest, version, format });
     expect(Object.keys(JSON.parse(text) as object)).toEqual([
@@ -33,6 +35,8 @@ describe('the text of a design file', () => {
       'form',
       'colors',
       'saw',
+      'made',
+      'work',
       'notes',
     ]);
   });
