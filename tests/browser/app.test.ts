@@ -180,6 +180,42 @@ test('the order of cutting is changed with the keyboard, and says which crossing
     .toBe('S1.1');
 });
 
+test('a row of the order is dragged to its place, as one undo step', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 1500, url: '#/rings' });
+  await openFourRings(page);
+  const names = () => page.locator('.order-name b').allTextContents();
+  const grip = page.getByRole('button', { name: /^Move S1\.4, / });
+  await grip.scrollIntoViewIfNeeded();
+  const box = await grip.boundingBox();
+  if (!box) throw new Error('the grip is not on screen');
+  const x = box.x + box.width / 2;
+  const y = box.y + box.height / 2;
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 12; i++) await page.mouse.move(x, y - 11 * i);
+  await page.mouse.up();
+  await expect.poll(names).toEqual(['S1.4', 'S1.1', 'S1.2', 'S1.3']);
+  await page.keyboard.press('Control+z');
+  await expect.poll(names).toEqual(['S1.1', 'S1.2', 'S1.3', 'S1.4']);
+});
+
+test('a bangle is bored through and filled again, a hole is drilled and changed', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/form' });
+  await openFourRings(page);
+  await page.getByRole('button', { name: 'Bangle' }).click();
+  const inside = (name: string) => page.getByRole('button', { name, exact: true });
+  await expect.poll(() => inside('Bored through').getAttribute('aria-pressed')).toBe('true');
+  await inside('Solid').click();
+  await expect.poll(() => inside('Solid').getAttribute('aria-pressed')).toBe('true');
+  await page.getByRole('button', { name: 'Candle stick' }).click();
+  await page.getByRole('button', { name: 'Candle cup' }).click();
+  expect(await value(page, 'Diameter, hole 1')).toBe('0.875 in');
+  await fill(page, 'Depth, hole 1', '1 1/4');
+  expect(await value(page, 'Depth, hole 1')).toBe('1.25 in');
+  await page.getByRole('button', { name: 'Remove hole 1' }).click();
+  expect(await page.getByRole('spinbutton', { name: 'Depth, hole 1' }).count()).toBe(0);
+});
+
 test('pointing at a band of the map gives the numbers of its ring', async () => {
   const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
   await openFourRings(page);

@@ -3,7 +3,7 @@
  * Bands come from the engine's arcs, painted in cutting order; what lies in a web is drawn as a dashed line.
  * Pointing at a band or a crossing here points at it everywhere.
  */
-import { memo, useId, useMemo, useRef, useDeferredValue, type PointerEvent } from 'react';
+import { memo, useDeferredValue, useId, useMemo } from 'react';
 import type { Crossing } from '../../blank/crossings.ts';
 import type { RingPath } from '../../blank/rings.ts';
 import type { Slot } from '../../blank/slots.ts';
@@ -14,10 +14,10 @@ import { pointedByKey } from './pointByKeys.ts';
 import { crossingTarget, sameCrossing } from './target.ts';
 import { crossingsFor, lineFor, pathsFor, slotsFor } from '../derived.ts';
 import { useElementWidth } from '../useElementWidth.ts';
-import { newGesture } from '../gesture.ts';
 import { timberColour } from '../timberColour.ts';
 import { bandPath, layersAsSlots, type MapScale } from './bandPath.ts';
-import { alongOf, outsideAt, type OutsideLine } from './bands.ts';
+import { alongOf, type OutsideLine } from './bands.ts';
+import { useRingDrag } from './ringDrag.ts';
 import './map.css';
 
 const MARGIN = { top: 22, right: 8, bottom: 8, left: 8 } as const;
@@ -269,54 +269,4 @@ function placeOf(crossing: Crossing, line: OutsideLine, scale: MapScale): { x: n
   angle -= Math.floor(angle / TURN) * TURN;
   const along = alongOf(line, crossing.z_mm, crossing.radius_mm);
   return { x: angle * scale.xPerRad, y: (line.length_mm - along) * scale.yPerMm };
-}
-
-/** Dragging a band up or down moves its set along the axis. */
-function useRingDrag(scale: MapScale) {
-  const dragRing = useBench((bench) => bench.moveSet);
-  const design = useBench((bench) => bench.design);
-  const endGesture = useBench((bench) => bench.endGesture);
-  const state = useRef<{ set: string; y: number; center_mm: number; gesture: string; zPerMm: number } | null>(
-    null,
-  );
-  return {
-    onPointerDown: (event: PointerEvent<SVGGElement>) => {
-      const slot = (event.target as Element).closest('[data-slot]')?.getAttribute('data-slot');
-      const set = design.sets.find((candidate) => slot?.startsWith(`${candidate.id}.`));
-      if (!set || !design.form || event.button !== 0) return;
-      const line = lineFor(design.form);
-      const place = alongOf(line, set.center_mm, Math.max(...line.r_mm));
-      const zPerMm = slopeAt(line, place);
-      state.current = {
-        set: set.id,
-        y: event.clientY,
-        center_mm: set.center_mm,
-        gesture: newGesture(),
-        zPerMm,
-      };
-      event.currentTarget.setPointerCapture(event.pointerId);
-    },
-    onPointerMove: (event: PointerEvent<SVGGElement>) => {
-      const from = state.current;
-      if (!from) return;
-      const moved_mm = ((from.y - event.clientY) / scale.yPerMm) * from.zPerMm;
-      dragRing(from.set, from.center_mm + moved_mm, from.gesture);
-    },
-    onPointerUp: () => {
-      if (state.current) endGesture();
-      state.current = null;
-    },
-    onPointerCancel: () => {
-      if (state.current) endGesture();
-      state.current = null;
-    },
-  };
-}
-
-/** Axial travel per millimetre along the outside, near a place. */
-function slopeAt(line: OutsideLine, along_mm: number): number {
-  const step = Math.min(2, line.length_mm / 20);
-  const low = outsideAt(line, Math.max(along_mm - step, 0));
-  const high = outsideAt(line, Math.min(along_mm + step, line.length_mm));
-  return Math.max((high.z_mm - low.z_mm) / (2 * step), 0.2);
 }
