@@ -12,6 +12,8 @@ import type { StageHandle, StageProps } from './props.ts';
 
 interface StageDriverProps {
   readonly stage: StageProps;
+  /** Of the canvas, CSS pixels. */
+  readonly size: { readonly width: number; readonly height: number };
   readonly onLost: (lost: boolean) => void;
   readonly ref?: React.Ref<StageHandle>;
 }
@@ -22,9 +24,9 @@ interface Running {
   readonly loop: FrameLoop;
 }
 
-export function StageDriver({ stage, onLost, ref }: StageDriverProps) {
+export function StageDriver({ stage, size, onLost, ref }: StageDriverProps) {
+  const { width, height } = size;
   const gl = useThree((state) => state.gl);
-  const { width, height } = useThree((state) => state.size);
   const invalidate = useThree((state) => state.invalidate);
   const latest = useRef(stage);
   const running = useRef<Running | null>(null);

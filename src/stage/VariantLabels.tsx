@@ -1,25 +1,20 @@
 /** The names of the variants over their parts of the canvas. */
-import { useEffect, useRef, useState, type CSSProperties } from 'react';
+import type { CSSProperties } from 'react';
 import type { StageVariant, Theme } from './props.ts';
 import { viewportsOf } from './viewports.ts';
 
 const LAYER: CSSProperties = { position: 'absolute', inset: 0, pointerEvents: 'none', overflow: 'hidden' };
 
-export function VariantLabels({ variants, theme }: { variants: readonly StageVariant[]; theme: Theme }) {
-  const layer = useRef<HTMLDivElement>(null);
-  const [size, setSize] = useState({ width: 0, height: 0 });
-  useEffect(() => {
-    const element = layer.current;
-    if (!element) return undefined;
-    const observer = new ResizeObserver(() =>
-      setSize({ width: element.clientWidth, height: element.clientHeight }),
-    );
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
+interface VariantLabelsProps {
+  readonly variants: readonly StageVariant[];
+  readonly theme: Theme;
+  readonly size: { readonly width: number; readonly height: number };
+}
+
+export function VariantLabels({ variants, theme, size }: VariantLabelsProps) {
   const boxes = size.width > 0 ? viewportsOf(variants.length, size.width, size.height) : [];
   return (
-    <div ref={layer} style={LAYER}>
+    <div style={LAYER}>
       {boxes.map((box, i) => (
         <span
           key={variants[i].key}
