@@ -3,7 +3,10 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import './app/theme.css';
 import './app/controls.css';
+import './app/timber.css';
 import './app/layout.css';
+import './app/furniture.css';
+import './app/screens.css';
 import { App } from './app/App.tsx';
 import { startApp } from './app/start.ts';
 
