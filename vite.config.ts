@@ -1,6 +1,8 @@
 /// <reference types="vitest/config" />
 import { defineConfig } from 'vite';
 import react from '@vitejs/plugin-react';
+import { join } from 'node:path';
+import { offlineBuild } from './src/offlineBuild.ts';
 
 const soaking = Boolean(process.env.KERFWEAVE_SOAK);
 
@@ -13,7 +15,15 @@ export default defineConfig({
   worker: { format: 'es' },
   resolve: { dedupe: ['three', 'react', 'react-dom', 'three-mesh-bvh'] },
   optimizeDeps: { include: ['three', 'three-bvh-csg', 'three-mesh-bvh', 'comlink'] },
-  plugins: [react()],
+  plugins: [react(), offlineBuild(join(import.meta.dirname, 'src'))],
+  // What a meta element cannot say: no other page may frame the app, or keep hold of its window.
+  preview: {
+    headers: {
+      'Content-Security-Policy': "frame-ancestors 'none'",
+      'Cross-Origin-Opener-Policy': 'same-origin',
+      'X-Content-Type-Options': 'nosniff',
+    },
+  },
   test: {
     root: '.',
     environment: 'node',

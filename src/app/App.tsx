@@ -13,6 +13,7 @@ import { StageArea } from './StageArea.tsx';
 import { StationPanel } from './StationPanel.tsx';
 import { StationRail } from './StationRail.tsx';
 import { TopBar } from './TopBar.tsx';
+import { UpdateNotice } from './UpdateNotice.tsx';
 import type { AppStore } from './store.ts';
 
 export function App({ store }: { store: AppStore }) {
@@ -47,6 +48,7 @@ function Window() {
       <KeyTable />
       <KeptDesigns />
       <RefusedFile />
+      <UpdateNotice />
       <Said />
     </div>
   );

@@ -1,6 +1,6 @@
 /** The designs kept in this browser: open, rename, duplicate, delete and have back. */
 import { Copy, FileDown, FolderOpen, Pencil, Trash2 } from 'lucide-react';
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { useApp } from './AppContext.ts';
 import type { Shelf, ShelfEntry } from './keepShelf.ts';
@@ -38,21 +38,29 @@ function Designs({ shelf, close }: { readonly shelf: Shelf; readonly close: () =
   const [listed, setListed] = useState<Listed>({ state: 'reading' });
   const [removed, setRemoved] = useState<ShelfEntry | null>(null);
   const [lasting, setLasting] = useState<boolean | null>(null);
-  const read = useCallback(async () => {
-    const list = await shelf.list();
-    setListed(
-      list.ok ? { state: 'read', entries: list.value } : { state: 'failed', reason: list.fault.reason },
-    );
-    setLasting(await shelf.lasting());
-  }, [shelf]);
+  const [changes, setChanges] = useState(0);
+  const changed = () => setChanges((count) => count + 1);
   useEffect(() => {
+    let current = true;
+    const read = async () => {
+      const list = await shelf.list();
+      const promised = await shelf.lasting();
+      if (!current) return;
+      setListed(
+        list.ok ? { state: 'read', entries: list.value } : { state: 'failed', reason: list.fault.reason },
+      );
+      setLasting(promised);
+    };
     void read();
-  }, [read, open]);
+    return () => {
+      current = false;
+    };
+  }, [shelf, open, changes]);
 
   const entries = listed.state === 'read' ? listed.entries : [];
   return (
     <>
-      <div role="status">
+      <output>
         {removed && (
           <p className="kept-removed">
             {removed.name} is deleted.{' '}
@@ -61,14 +69,14 @@ function Designs({ shelf, close }: { readonly shelf: Shelf; readonly close: () =
               className="button"
               onClick={() => {
                 setRemoved(null);
-                void shelf.putBack(removed.id).then(read);
+                void shelf.putBack(removed.id).then(changed);
               }}
             >
               Undo
             </button>
           </p>
         )}
-      </div>
+      </output>
       {listed.state === 'failed' && (
         <p>The designs could not be read: {listed.reason}. Save what is open to a file.</p>
       )}
@@ -81,14 +89,13 @@ function Designs({ shelf, close }: { readonly shelf: Shelf; readonly close: () =
             key={entry.id}
             entry={entry}
             shelf={shelf}
-            changed={read}
+            changed={changed}
             close={close}
-            remove={() =>
-              void shelf.remove(entry.id).then(() => {
-                setRemoved(entry);
-                return read();
-              })
-            }
+            remove={async () => {
+              await shelf.remove(entry.id);
+              setRemoved(entry);
+              changed();
+            }}
           />
         ))}
       </ul>
@@ -105,10 +112,12 @@ function Designs({ shelf, close }: { readonly shelf: Shelf; readonly close: () =
 interface RowProps {
   readonly entry: ShelfEntry;
   readonly shelf: Shelf;
-  readonly changed: () => Promise<void>;
+  readonly changed: () => void;
   readonly close: () => void;
-  readonly remove: () => void;
+  readonly remove: () => Promise<void>;
 }
+
+const focus = (input: HTMLInputElement | null) => input?.focus();
 
 const WHEN = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
 
@@ -117,6 +126,11 @@ function Row({ entry, shelf, changed, close, remove }: RowProps) {
   const [unreadable, setUnreadable] = useState<string | null>(null);
   const name = entry.name === '' ? 'Without a name' : entry.name;
   const elsewhere = entry.open === 'elsewhere';
+  const openIt = async () => {
+    const reason = await shelf.open(entry.id);
+    setUnreadable(reason);
+    if (reason === null) close();
+  };
   return (
     <li>
       {naming ? (
@@ -133,7 +147,7 @@ function Row({ entry, shelf, changed, close, remove }: RowProps) {
             defaultValue={entry.name}
             maxLength={MAX_NAME_CHARACTERS}
             aria-label={`New name of ${name}`}
-            autoFocus
+            ref={focus}
             onKeyDown={(event) => {
               if (event.key !== 'Escape') return;
               event.preventDefault();
@@ -145,16 +159,7 @@ function Row({ entry, shelf, changed, close, remove }: RowProps) {
           </button>
         </form>
       ) : (
-        <button
-          type="button"
-          className="kept-open"
-          onClick={() =>
-            void shelf.open(entry.id).then((reason) => {
-              setUnreadable(reason);
-              if (reason === null) close();
-            })
-          }
-        >
+        <button type="button" className="kept-open" onClick={() => void openIt()}>
           <FolderOpen />
           <span>
             <b>{name}</b>
@@ -192,7 +197,7 @@ function Row({ entry, shelf, changed, close, remove }: RowProps) {
           aria-label={`Delete ${name}`}
           title="Delete"
           disabled={elsewhere}
-          onClick={remove}
+          onClick={() => void remove()}
         >
           <Trash2 />
         </button>

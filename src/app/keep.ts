@@ -52,7 +52,7 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
       state.say('This design was changed in another tab. What you did here goes on as a copy of its own.');
       return;
     }
-    if (outcome.ok && !asked) {
+    if (outcome.ok && !asked && history.past.length > 0) {
       asked = true;
       void askForPersistence();
     }
@@ -94,9 +94,12 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
     if (timer !== null) clearTimeout(timer);
     timer = null;
     const held = current;
-    void held.keeper.keepNow(kept(document, history), held.claim.alone).then((outcome) => {
+    const finish = async (written: Promise<Outcome<null>>) => {
+      const outcome = await written;
       if (held === current) said(outcome, history);
-    });
+    };
+    // Called here and now, before anything is waited for.
+    void finish(held.keeper.keepNow(kept(document, history), held.claim.alone));
   };
   const leave = async (document: OpenDocument, history: History<Work>, held: Held, dirty: boolean) => {
     holds.delete(document.id);
@@ -109,6 +112,11 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   };
 
   rememberOpen(store.getState().document.id);
+  // Written as it is, so that this tab finds it again whatever the other tabs open.
+  if (!first.keeper.written) {
+    changed = true;
+    advance();
+  }
   store.subscribe((state, before) => {
     if (state.document !== before.document) {
       const dirty = changed || writing || state.kept.state === 'failed';
@@ -150,16 +158,8 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
 export function heldAsNew(library: Library, document: OpenDocument): Held {
   const { id, origin, link } = document;
   const keeper = Keeper.forNew(library, { id, origin, ...(link === null ? {} : { link }) });
-  let released = false;
-  let granted: Claim | null = null;
-  void claimDesign(id).then((claim) => {
-    granted = claim;
-    if (released) claim?.release();
-  });
-  const release = () => {
-    released = true;
-    granted?.release();
-  };
+  const claimed = claimDesign(id);
+  const release = () => void claimed.then((claim) => claim?.release());
   return { keeper, claim: { alone: hasLocks(), release } };
 }
 

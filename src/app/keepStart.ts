@@ -118,7 +118,7 @@ export function opened(
   work: Work,
   more: Partial<OpenDocument> = {},
 ): Omit<Opening, 'words'> {
-  const document = newDocument(more.origin ?? 'copy', more);
+  const document = newDocument(more.origin ?? 'beside', more);
   return { document, history: historyOf(work), held: heldAsNew(library, document) };
 }
 

@@ -13,7 +13,7 @@ const PREFIX = 'kerfweave design ';
 
 /** The types say that it is always there; over plain http it is not. */
 function lockManager(): LockManager | undefined {
-  return navigator.locks as LockManager | undefined;
+  return navigator.locks;
 }
 
 export function hasLocks(): boolean {

@@ -8,6 +8,7 @@ import { createShelf, type Shelf } from './keepShelf.ts';
 import { openingFromLibrary } from './keepStart.ts';
 import { listenForKeys } from './keys.ts';
 import { followReports } from './reports.ts';
+import { workOffline } from './offline.ts';
 import { createAppStore, type AppStore } from './store.ts';
 
 export async function startApp(): Promise<AppStore> {
@@ -29,6 +30,7 @@ export async function startApp(): Promise<AppStore> {
   followTheme(store);
   await followAddress(store, shelf);
   listenForKeys(store);
+  workOffline(store, keeping.keepNow);
   return store;
 }
 

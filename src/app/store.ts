@@ -72,6 +72,8 @@ export interface AppState extends Bench {
   readonly say: (sentence: string | null) => void;
   readonly setKept: (kept: KeptState) => void;
   readonly setReports: (reports: ReadonlyMap<Design, ReportState>, newest: LastReady | null) => void;
+  /** Takes over the new version that waits; null while there is none. */
+  readonly update: (() => void) | null;
   readonly showDialog: (dialog: AppState['dialog']) => void;
   readonly setLetterKeys: (on: boolean) => void;
   /** Opens a design as a new document; the one before stays among the kept designs. */
@@ -199,6 +201,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       lastReady: null,
       keysShown: false,
       dialog: null,
+      update: null,
       refused: null,
       said: null,
       kept: { state: 'kept' },

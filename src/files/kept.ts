@@ -32,10 +32,10 @@ export interface Timeline {
   readonly at: number;
 }
 
-/** Where a design came from. */
-export type Origin = 'starter' | 'empty' | 'file' | 'link' | 'copy';
+/** Where a design came from. `beside`: a copy of one that another tab had open. */
+export type Origin = 'starter' | 'empty' | 'beside' | 'file' | 'link' | 'copy';
 
-const ORIGINS: readonly string[] = ['starter', 'empty', 'file', 'link', 'copy'] satisfies Origin[];
+const ORIGINS: readonly string[] = ['starter', 'empty', 'beside', 'file', 'link', 'copy'] satisfies Origin[];
 
 /** A design's own record; its states stand in records of their own. */
 export interface KeptHeader {
@@ -80,9 +80,9 @@ export function headerFrom(record: unknown): KeptHeader | null {
   };
 }
 
-/** Opened from a starter or an empty blank and never changed: nothing of the maker's is in it. */
+/** Opened from what is there anyway and never changed: nothing of the maker's is in it. */
 export function isUntouched(header: Pick<KeptHeader, 'origin' | 'count'>): boolean {
-  return header.count <= 1 && (header.origin === 'starter' || header.origin === 'empty');
+  return header.count <= 1 && ['starter', 'empty', 'beside'].includes(header.origin);
 }
 
 export type WorkCheck =

@@ -48,8 +48,9 @@ function edited(random: Random, design: Design): Design {
 function step(random: Random, store: AppStore): void {
   const state = store.getState();
   const gesture = random.pick([undefined, undefined, 'drag-1', 'drag-2']);
-  if (random.chance(0.08)) state.addVariant();
-  else if (random.chance(0.08)) state.setUnit(random.pick(['in', 'mm'] as const));
+  const choice = random.next();
+  if (choice < 0.08) state.addVariant();
+  else if (choice < 0.16) state.setUnit(random.pick(['in', 'mm'] as const));
   else state.edit('edit', (design) => edited(random, design), gesture);
   if (random.chance(0.3)) store.getState().endGesture();
 }
@@ -84,8 +85,8 @@ test('n edits and n undos give the identical document', () => {
     const first = randomDesign(SEED + round, { maxSlots: 5 });
     let store = createAppStore(workOf(first));
     const firstText = text(store);
-    const edits_ = random.whole(1, 14);
-    for (let n = 0; n < edits_; n++) step(random, store);
+    const count = random.whole(1, 14);
+    for (let n = 0; n < count; n++) step(random, store);
     const last = store.getState().work;
     const lastText = text(store);
     const n = store.getState().history.past.length;

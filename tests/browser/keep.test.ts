@@ -63,10 +63,10 @@ function editOn(page: Page, from: number, pauses_ms: readonly number[]): void {
     .evaluate(
       async ([first, pauses]) => {
         const field = document.querySelector<HTMLInputElement>('.design-name')!;
-        const write = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!;
+        const value = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value');
         for (const [i, pause] of pauses.entries()) {
           field.focus();
-          write.call(field, `Edit ${first + i}`);
+          value?.set?.call(field, `Edit ${first + i}`);
           field.dispatchEvent(new Event('input', { bubbles: true }));
           field.blur();
           await new Promise((resolve) => setTimeout(resolve, pause));
@@ -103,7 +103,7 @@ test('no edit that was kept is lost when the page is killed at any moment', asyn
   });
   await openFour(page, 'Edit 0');
   await expect.poll(() => mark(page)).toBe('Kept');
-  const { context } = { context: page.context() };
+  const context = page.context();
   let at = page;
   let next = 1;
   let lost = 0;
@@ -309,7 +309,7 @@ test('a link opens as a new design, once, and what was open stays among the desi
   await showDesigns(page);
   await expect.poll(() => listed(page)).toEqual(['Sent', 'Bowl']);
   await page.keyboard.press('Escape');
-  await page.evaluate((fragment) => (window.location.hash = `${fragment.slice(0, -4)}`), made.fragment);
+  await page.evaluate((fragment) => (window.location.hash = fragment.slice(0, -4)), made.fragment);
   await page.getByText('the link is damaged').waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
   expect(await nameOf(page)).toBe('Sent');

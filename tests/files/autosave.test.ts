@@ -1,6 +1,4 @@
 /** Keeping: any run of edits, undos and redos is read back as it was, and an edit writes no more than itself. */
-import 'fake-indexeddb/auto';
-import { IDBFactory } from 'fake-indexeddb';
 import { expect, test, vi } from 'vitest';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from '../../src/app/history.ts';
 import { historyFrom, timelineOf } from '../../src/app/keepHistory.ts';
@@ -10,6 +8,7 @@ import type { Work } from '../../src/panels/bench.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
 import { SEED } from '../soak/counts.ts';
+import { useMemoryDatabase } from './memoryDatabase.ts';
 
 function work(n: number): Work {
   return { variants: [{ id: 'v1', name: 'Variant 1', design: fourRings({ name: `Bowl ${n}` }) }], active: 0 };
@@ -36,8 +35,8 @@ function stepped(random: Random, history: History<Work>, n: number): History<Wor
 const plain = ({ past, present, future }: History<Work>) => ({ past, present, future });
 
 test('runs of edits, undos and redos are read back with their history at any moment', async () => {
-  for (let run = 0; run < 12; run++) {
-    vi.stubGlobal('indexedDB', new IDBFactory());
+  for (let run = 0; run < 4; run++) {
+    useMemoryDatabase();
     const random = seededRandom(SEED + run);
     const keeper = Keeper.forNew(new Library(), { id: 'a', origin: 'file' });
     let history = historyOf(work(-1));
@@ -64,7 +63,7 @@ test('runs of edits, undos and redos are read back with their history at any mom
 });
 
 test('the last writing of a page that goes away wins over the one before it', async () => {
-  vi.stubGlobal('indexedDB', new IDBFactory());
+  useMemoryDatabase();
   const keeper = Keeper.forNew(new Library(), { id: 'a', origin: 'file' });
   const first = historyOf(work(0));
   const dragged = changed(first, 'drag', work(1), 'drag');

@@ -13,6 +13,8 @@ const REPOSITORY = resolve(dirname(fileURLToPath(import.meta.url)), '../../..');
 export interface ServedSite {
   /** Address with a trailing slash, such as http://127.0.0.1:41873/ */
   readonly baseUrl: string;
+  /** Where the build lies. */
+  readonly folder: string;
   readonly close: () => Promise<void>;
 }
 
@@ -55,6 +57,7 @@ async function buildAndServe(name: string, root: string, pages: readonly string[
   if (!baseUrl) throw new Error(`The built ${name} is not served: the preview server reports no address.`);
   return {
     baseUrl,
+    folder: outDir,
     close: async () => {
       await server.close();
       await rm(outDir, { recursive: true, force: true });

@@ -96,7 +96,7 @@ export async function openWatchedPage(
     }));
   const page = await context.newPage();
   const complaints: string[] = [];
-  const host = new URL(baseUrl).host;
+  const { host } = new URL(options.url ?? '', baseUrl);
   page.on('console', (message) => {
     const text = message.text();
     if (KNOWN_MESSAGES.some((known) => known.test(text))) return;

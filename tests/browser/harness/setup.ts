@@ -14,6 +14,8 @@ declare module 'vitest' {
 /** Where a site is served, or why it could not be built: then every test that opens it fails with the reason. */
 export interface SiteForTests {
   readonly baseUrl: string | null;
+  /** Folder of the build. */
+  readonly folder: string | null;
   readonly failure: string;
 }
 
@@ -26,10 +28,10 @@ export default async function setup(project: TestProject): Promise<() => Promise
     try {
       const site = await serve();
       served.push(site);
-      project.provide(name, { baseUrl: site.baseUrl, failure: '' });
+      project.provide(name, { baseUrl: site.baseUrl, folder: site.folder, failure: '' });
     } catch (error) {
       const failure = error instanceof Error ? error.message : String(error);
-      project.provide(name, { baseUrl: null, failure });
+      project.provide(name, { baseUrl: null, folder: null, failure });
     }
   };
   await provide('fixtures', serveFixtures);

@@ -1,0 +1,58 @@
+/**
+ * The service worker, from the page's side: registered once the page has loaded; a new version is announced and
+ * takes over when the maker says so, in every tab at once.
+ */
+import type { AppStore } from './store.ts';
+
+/** As src/serviceWorker.ts expects it. */
+const TAKE_OVER = 'take over';
+
+export function workOffline(store: AppStore, keepNow: () => void): void {
+  // The types say that it is always there; over plain http it is not.
+  const workers = navigator.serviceWorker as ServiceWorkerContainer | undefined;
+  if (!import.meta.env.PROD || !workers) return;
+
+  // Every tab is served by the new version from here on, and its own files may be gone.
+  let served = workers.controller !== null;
+  workers.addEventListener('controllerchange', () => {
+    if (served) {
+      keepNow();
+      window.location.reload();
+    }
+    served = true;
+  });
+
+  const announce = (waiting: ServiceWorker) =>
+    store.setState({
+      update: () => {
+        keepNow();
+        waiting.postMessage(TAKE_OVER, []);
+      },
+    });
+  const follow = (registration: ServiceWorkerRegistration) => {
+    if (registration.waiting && workers.controller) announce(registration.waiting);
+    registration.addEventListener('updatefound', () => {
+      const worker = registration.installing;
+      worker?.addEventListener('statechange', () => {
+        if (worker.state === 'installed' && workers.controller) announce(worker);
+      });
+    });
+    document.addEventListener('visibilitychange', () => {
+      // Looking for a new version fails while there is no network, which is as good as finding none.
+      if (document.visibilityState === 'visible') void registration.update().catch(() => undefined);
+    });
+  };
+  const register = () => {
+    workers
+      .register(new URL('service-worker.js', document.baseURI))
+      .then(follow, (error: unknown) =>
+        store
+          .getState()
+          .say(
+            `Kerfweave will not open without the network: ${error instanceof Error ? error.message : String(error)}`,
+          ),
+      );
+  };
+  if (document.readyState === 'complete') register();
+  else window.addEventListener('load', register);
+}

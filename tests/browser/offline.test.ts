@@ -1,0 +1,139 @@
+/** The app with the network cut, and a new version that waits for the maker's word. */
+import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { extname, join, normalize } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterEach, expect, inject, test } from 'vitest';
+import { testBrowser } from './harness/browser.ts';
+
+const browser = testBrowser();
+let close: () => Promise<void> = () => Promise.resolve();
+afterEach(() => close());
+
+const MIME: Readonly<Record<string, string>> = {
+  '.html': 'text/html',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.svg': 'image/svg+xml',
+  '.json': 'application/json',
+  '.webmanifest': 'application/manifest+json',
+};
+
+interface Copy {
+  readonly url: string;
+  /** Every path that was asked for. */
+  readonly asked: string[];
+  /** Cuts every connection, and takes no more. */
+  readonly stop: () => Promise<void>;
+  readonly change: (file: string, edit: (text: string) => string) => Promise<void>;
+}
+
+/** A server of the built app that can be stopped and whose files can change, which a cut network cannot imitate. */
+async function serveCopy(): Promise<Copy> {
+  const folder = await mkdtemp(join(tmpdir(), 'kerfweave-offline-'));
+  const { folder: built } = inject('app');
+  if (built === null) throw new Error(inject('app').failure);
+  await cp(built, folder, { recursive: true });
+  const asked: string[] = [];
+  const server: Server = createServer((request, response) => {
+    const { pathname } = new URL(request.url ?? '/', 'http://localhost');
+    const path = normalize(pathname.endsWith('/') ? `${pathname}index.html` : pathname);
+    asked.push(path);
+    const type = MIME[extname(path)] ?? 'application/octet-stream';
+    readFile(join(folder, path)).then(
+      (body) => response.writeHead(200, { 'content-type': type, 'cache-control': 'no-cache' }).end(body),
+      () => response.writeHead(404).end(),
+    );
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const stop = async () => {
+    server.closeAllConnections();
+    await new Promise((resolve) => server.close(resolve));
+  };
+  close = async () => {
+    if (server.listening) await stop();
+    await rm(folder, { recursive: true, force: true });
+  };
+  return {
+    url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
+    asked,
+    stop,
+    change: async (file, edit) => {
+      const path = join(folder, file);
+      await writeFile(path, edit(await readFile(path, 'utf8')));
+    },
+  };
+}
+
+async function installed(page: Page): Promise<void> {
+  const state = () =>
+    page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.getRegistration();
+      return `${registration?.active?.state} ${navigator.serviceWorker.controller !== null}`;
+    });
+  await expect.poll(state, { timeout: 30_000 }).toBe('activated true');
+}
+
+test('every file of the build is stored, and the app opens and works with the server gone', async () => {
+  const copy = await serveCopy();
+  const page = await browser.openPage({ width: 900, height: 640, url: copy.url });
+  await installed(page);
+  await copy.stop();
+  await page.context().setOffline(true);
+  await page.reload();
+  await page.locator('.design-name').fill('Made without a network');
+  await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
+  // The stage with its worker, a starter, the map, and the sheet with its fonts.
+  await page.locator('.stage canvas').first().waitFor();
+  await page.getByRole('button', { name: 'Designs', exact: true }).click();
+  await page.getByRole('button', { name: 'Tide bowl' }).click();
+  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Tide bowl');
+  await page.evaluate(() => (window.location.hash = '#/plan'));
+  await expect.poll(() => page.locator('.setup').count(), { timeout: 60_000 }).toBeGreaterThan(0);
+  const sheet = page.waitForEvent('download', { timeout: 60_000 });
+  await page.getByRole('button', { name: 'Shop sheet, PDF' }).click();
+  const bytes = await readFile(await (await sheet).path());
+  expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
+  expect(await page.locator('.said').isHidden()).toBe(true);
+});
+
+test('a new version waits for the word, then serves every tab, and nothing is lost', async () => {
+  const copy = await serveCopy();
+  const page = await browser.openPage({ width: 640, height: 480, url: copy.url });
+  await installed(page);
+  const beside = await browser.openPage({ context: page.context(), url: copy.url });
+  const title = (where: Page) => where.title();
+  await copy.change('index.html', (html) => html.replace('<title>Kerfweave', '<title>Kerfweave 2'));
+  // The list of files names the new page, as a new build does.
+  await copy.change('service-worker.js', (script) =>
+    script.replace(/(url:`index\.html`,revision:`)[0-9a-f]{4}/, '$1beef'),
+  );
+  await page.reload();
+  await page.locator('.design-name').fill('Before the new version');
+  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
+  await page.getByText('A new version of Kerfweave is ready.').waitFor();
+  // However often it is loaded again, it stays the old one.
+  await page.reload();
+  expect(await title(page)).toBe('Kerfweave');
+  await page.getByRole('button', { name: 'Use it now' }).click();
+  await expect.poll(() => title(page), { timeout: 30_000 }).toBe('Kerfweave 2');
+  await expect.poll(() => title(beside), { timeout: 30_000 }).toBe('Kerfweave 2');
+  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Before the new version');
+});
+
+test('it can be installed: a manifest with a name, a start and icons of the sizes that are asked for', async () => {
+  const page = await browser.openPage({ width: 400, height: 300 });
+  const session = await page.context().newCDPSession(page);
+  const { errors, data } = await session.send('Page.getAppManifest');
+  expect(errors).toEqual([]);
+  const manifest = JSON.parse(data ?? '{}') as { icons: { src: string; sizes: string; type: string }[] };
+  for (const { src, sizes, type } of manifest.icons.filter((icon) => icon.type === 'image/png')) {
+    const response = await page.request.get(new URL(src, page.url()).href);
+    expect(response.headers()['content-type']).toBe(type);
+    const png = await response.body();
+    expect(`${png.readUInt32BE(16)}x${png.readUInt32BE(20)}`).toBe(sizes);
+  }
+  expect(manifest.icons.some((icon) => icon.sizes === '512x512')).toBe(true);
+});
