@@ -3,11 +3,13 @@
  * nothing grows, and a lost context comes back.
  */
 import type { Page } from 'playwright-core';
+import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { BODY, materialAt } from '../../src/blank/material.ts';
 import { momentsOf, type MomentKind } from '../../src/blank/moments.ts';
 import { kerfDistance_mm, slotHolds, slotsOf, type Slot } from '../../src/blank/slots.ts';
 import type { Design } from '../../src/design/document.ts';
+import { parseDesign } from '../../src/design/parse.ts';
 import { dot, type Vec3 } from '../../src/geometry/vector.ts';
 import { shapeAt, type Shape } from '../../src/stage/shape.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
@@ -37,22 +39,25 @@ async function show(page: Page, design: Design, position: number): Promise<void>
     },
     [design, position] as const,
   );
+  await page.waitForFunction(() => window.stagePage.statuses.at(-1)?.busy !== true);
 }
 
 /** A random point of the surface of the workpiece; lathe frame, mm. */
 function surfacePoint(shape: Shape, random: Random): Vec3 {
   const { profile, section, design } = shape;
   if (!profile) {
-    const half = section.faceDistances_mm[0];
-    const z = random.between(0, design.blank.length_mm);
-    const across = random.between(-half, half);
-    const face = (random.whole(0, 3) * Math.PI) / 2;
-    if (random.chance(0.1)) return [across, random.between(-half, half), design.blank.length_mm];
-    return [
-      half * Math.cos(face) - across * Math.sin(face),
-      half * Math.sin(face) + across * Math.cos(face),
-      z,
-    ];
+    const z = random.chance(0.1) ? design.blank.length_mm : random.between(0, design.blank.length_mm);
+    const inward = z === design.blank.length_mm ? Math.sqrt(random.next()) : 1;
+    if (section.round) {
+      const phi = random.between(0, 2 * Math.PI);
+      const r = section.inscribedRadius_mm * inward;
+      return [r * Math.cos(phi), r * Math.sin(phi), z];
+    }
+    const face = random.whole(0, section.corners_mm.length - 1);
+    const from = section.corners_mm[(face + section.corners_mm.length - 1) % section.corners_mm.length];
+    const to = section.corners_mm[face];
+    const t = random.next();
+    return [inward * (from[0] + t * (to[0] - from[0])), inward * (from[1] + t * (to[1] - from[1])), z];
   }
   const { z_mm, r_mm } = profile;
   const along = z_mm.map((z, i) => (i === 0 ? 0 : Math.hypot(z - z_mm[i - 1], r_mm[i] - r_mm[i - 1])));
@@ -75,11 +80,21 @@ function nearAnEdge(slots: readonly Slot[], p: Vec3): boolean {
   });
 }
 
+const STARTERS = new URL('../../assets/designs/', import.meta.url);
+const KINDS: readonly MomentKind[] = ['cut', 'glued', 'finished'];
+
+function starter(file: string): Design {
+  const result = parseDesign(readFileSync(new URL(file, STARTERS)));
+  if (!result.ok) throw new Error(`${file}: ${JSON.stringify(result.faults)}`);
+  return result.design;
+}
+
 const CASES: [name: string, design: Design, kinds: readonly MomentKind[]][] = [
-  ['candle stick', candleStick(), ['cut', 'glued', 'finished']],
-  ['vase of four timbers', vase(), ['strip', 'turned', 'finished']],
-  ['hollow bowl with layered strips', bowl(), ['cut', 'turned', 'finished']],
-  ['24 rings', manyRings(24), ['quarter-turn', 'glued', 'finished']],
+  ...readdirSync(STARTERS)
+    .filter((file) => file.endsWith('.json'))
+    .map((file): [string, Design, readonly MomentKind[]] => [file, starter(file), KINDS]),
+  ['vase of four timbers', vase(), ['strip', 'turned']],
+  ['hollow bowl with layered strips', bowl(), ['quarter-turn', 'hollowed']],
   ['96 rings', manyRings(96), ['finished']],
 ];
 
