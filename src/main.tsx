@@ -8,6 +8,7 @@ import './app/layout.css';
 import './app/furniture.css';
 import './app/screens.css';
 import { App } from './app/App.tsx';
+import { AtSawDoor } from './app/AtSawDoor.tsx';
 import { startApp } from './app/start.ts';
 
 const root = document.getElementById('app');
@@ -16,6 +17,8 @@ if (!root) throw new Error('index.html has no element #app');
 const store = await startApp();
 createRoot(root).render(
   <StrictMode>
-    <App store={store} />
+    <AtSawDoor store={store}>
+      <App store={store} />
+    </AtSawDoor>
   </StrictMode>,
 );

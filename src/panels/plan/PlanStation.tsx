@@ -1,4 +1,5 @@
 /** Station 4: how the saw is set for every cut, which cuts are glued together, and the strips to prepare. */
+import { Tablet } from 'lucide-react';
 import type { Design } from '../../design/document.ts';
 import { formatLength, formatThickness } from '../../design/lengthText.ts';
 import { setSaw } from '../../design/edits.ts';
@@ -24,6 +25,11 @@ export function PlanStation() {
   return (
     <div data-stale={computing}>
       <ShopSheet design={design} />
+      <p className="group">
+        <a className="button primary at-saw-link" href="#/saw">
+          <Tablet /> At the saw, step by step
+        </a>
+      </p>
       <Summary design={planDesign} plan={plan} />
       <Limits design={planDesign} plan={plan} />
       <Setups design={planDesign} plan={plan} />

@@ -1,0 +1,24 @@
+/** What a step shows in words and numbers; the numbers are worded as on the shop sheet. */
+import type { DisplayUnit } from '../../design/document.ts';
+import { length, onRule } from '../../files/sheet/numbers.ts';
+
+/** One number, big enough to read from two metres. */
+export interface BigNumber {
+  readonly name: string;
+  readonly value: string;
+  readonly note?: string;
+}
+
+export interface StepWords {
+  readonly title: string;
+  readonly lead: string;
+  readonly numbers: readonly BigNumber[];
+  readonly checks: readonly string[];
+}
+
+/** A place with the nearest mark of a rule as its note. */
+export function placeNumber(name: string, place_mm: number, unit: DisplayUnit, note?: string): BigNumber {
+  const rule = onRule(place_mm, unit);
+  const notes = [note, rule === null ? undefined : `rule: ${rule}`].filter((part) => part !== undefined);
+  return { name, value: length(place_mm, unit), ...(notes.length === 0 ? {} : { note: notes.join(' · ') }) };
+}
