@@ -10,6 +10,7 @@ import { add, cross, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { MeshBuilder, toDrawn, type WorkMesh } from '../meshes/mesh.ts';
 import { stopEnd } from '../plan/setups.ts';
 import type { Overlay, OverlayLook } from './overlay.ts';
+import type { Theme } from './props.ts';
 import type { Shape } from './shape.ts';
 
 const BLADE_WIDTH_MM = 12.7;
@@ -22,6 +23,25 @@ export interface OverlayColours extends OverlayLook {
   readonly blade: string;
   readonly accent: string;
 }
+
+export const OVERLAY_COLOURS: Readonly<Record<Theme, OverlayColours>> = {
+  light: {
+    ink: '#2e2b28',
+    paper: '#fbf8f3',
+    fence: '#8a97a3',
+    stop: '#b9822f',
+    blade: '#c9ced2',
+    accent: '#c4511c',
+  },
+  dark: {
+    ink: '#ece7df',
+    paper: '#2a2929',
+    fence: '#6f7e8c',
+    stop: '#c8923f',
+    blade: '#dfe4e8',
+    accent: '#ff8a4d',
+  },
+};
 
 /** Adds the saw to an overlay. `depth` 0…1: how far the blade has come. */
 export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: OverlayColours): void {

@@ -20,6 +20,7 @@ import {
   WebGLRenderTarget,
   type WebGLRenderer,
 } from 'three';
+import type { WorkMesh } from '../meshes/mesh.ts';
 
 const MAP_SIZE = 768;
 const FLOOR_SIZE = 256;
@@ -73,6 +74,29 @@ export interface Casting {
   readonly foot_mm: number;
   readonly wide_mm: number;
   readonly tall_mm: number;
+}
+
+/** What a mesh (drawn frame) casts; `foot_mm`: its radius where it stands. */
+export function castingOf(mesh: WorkMesh, foot_mm: number): Casting {
+  let low = Infinity;
+  let high = -Infinity;
+  let wide = 0;
+  const p = mesh.positions;
+  for (let i = 0; i < p.length; i += 3) {
+    low = Math.min(low, p[i + 1]);
+    high = Math.max(high, p[i + 1]);
+    wide = Math.max(wide, p[i] * p[i] + p[i + 2] * p[i + 2]);
+  }
+  const wide_mm = Math.sqrt(wide);
+  const tall_mm = high - low;
+  return {
+    centerY_mm: (low + high) / 2,
+    radius_mm: Math.hypot(wide_mm, tall_mm / 2) * 1.15,
+    floorY_mm: low,
+    foot_mm,
+    wide_mm,
+    tall_mm,
+  };
 }
 
 export class VariantShadow {

@@ -23,6 +23,7 @@ import type { PartMesh } from '../meshes/parts.ts';
 import { profileOpenness } from '../meshes/occlusion.ts';
 import { breaksThrough, turnedMesh } from '../meshes/turned.ts';
 import { Backdrop } from './backdrop.ts';
+import { Changes, partKey } from './changes.ts';
 import { addDimensions } from './dimensionOverlay.ts';
 import { incomingStrip } from './incomingStrip.ts';
 import { applyFinish, type SharedLook } from './light.ts';
@@ -31,9 +32,9 @@ import { PieceMesh, UNSHADED_LAYER } from './pieceMesh.ts';
 import { Overlay } from './overlay.ts';
 import { layerRow, PartsView, type WantedParts } from './partsView.ts';
 import type { StageProps, StageView, Theme } from './props.ts';
-import { addSaw, type OverlayColours } from './sawOverlay.ts';
+import { addSaw, OVERLAY_COLOURS } from './sawOverlay.ts';
 import { shapeAt, type Shape } from './shape.ts';
-import { VariantShadow, type Casting } from './shadow.ts';
+import { castingOf, VariantShadow, type Casting } from './shadow.ts';
 import { SlotTextures, type LayerWood } from './slotTexture.ts';
 import { blankGrain, stripGrain } from './wood/grain.ts';
 import type { Design } from '../design/document.ts';
@@ -44,25 +45,6 @@ const COARSE_COLUMNS = 48;
 const MAX_CUT_PLANES = 6;
 /** Holes that are marked dark until the worker's solid has them. */
 const MAX_MARKED_HOLES = 8;
-
-const OVERLAY_COLOURS: Readonly<Record<Theme, OverlayColours>> = {
-  light: {
-    ink: '#2e2b28',
-    paper: '#fbf8f3',
-    fence: '#8a97a3',
-    stop: '#b9822f',
-    blade: '#c9ced2',
-    accent: '#c4511c',
-  },
-  dark: {
-    ink: '#ece7df',
-    paper: '#2a2929',
-    fence: '#6f7e8c',
-    stop: '#c8923f',
-    blade: '#dfe4e8',
-    accent: '#ff8a4d',
-  },
-};
 
 export interface WantedCut {
   readonly key: string;
@@ -92,8 +74,7 @@ export class VariantScene {
   casting: Casting = { centerY_mm: 0, radius_mm: 1, floorY_mm: 0, foot_mm: 1, wide_mm: 1, tall_mm: 1 };
   /** The light's view of the piece is out of date. */
   shadowStale = true;
-  private readonly keys = new Map<string, string>();
-  private readonly versions = new Map<string, number>();
+  private readonly changes = new Changes();
   private baseMesh: WorkMesh | null = null;
   private sectionPlane: Plane | null = null;
   /** The timbers' numbers where the design has colours of its own. */
@@ -137,7 +118,15 @@ export class VariantScene {
     this.showParts(shape, view);
     this.once(
       'overlay',
-      [view.atTheSaw, view.dimensions, theme, position, design, this.version('base'), this.version('wood')],
+      [
+        view.atTheSaw,
+        view.dimensions,
+        theme,
+        position,
+        design,
+        this.changes.version('base'),
+        this.changes.version('wood'),
+      ],
       () => this.writeOverlay(shape, view, theme),
     );
     if (this.root.rotation.y !== shape.spin_rad) {
@@ -246,19 +235,9 @@ export class VariantScene {
     this.shadow.dispose();
   }
 
-  /** Runs `action` when the parts named have changed since the last time. Parts are compared by value. */
+  /** Runs `action` when the parts named have changed since the last time; then the shadow is out of date, too. */
   private once(name: string, parts: readonly unknown[], action: () => void): void {
-    const key = parts.map((part) => partKey(part)).join('|');
-    if (this.keys.get(name) === key) return;
-    this.keys.set(name, key);
-    this.versions.set(name, this.version(name) + 1);
-    action();
-    this.shadowStale = true;
-  }
-
-  /** Counts the changes of what `once` keeps under a name. */
-  private version(name: string): number {
-    return this.versions.get(name) ?? 0;
+    if (this.changes.once(name, parts, action)) this.shadowStale = true;
   }
 
   private writeSlots({ design, slots, section }: Shape): void {
@@ -319,10 +298,10 @@ export class VariantScene {
       holes: shape.holes,
     };
     const needed = region !== null || shape.holes.length > 0 || breaksThrough(source.profile, source.section);
-    const key = needed ? partKey([region, shape.holes, this.version('base')]) : null;
+    const key = needed ? partKey([region, shape.holes, this.changes.version('base')]) : null;
     if (key !== (this.wanted?.key ?? null)) this.wanted = key ? { key, region, source } : null;
     const solid = this.solid && this.solid.key === key ? this.solid.mesh : null;
-    this.once('cut', [key, solid !== null, this.version('base')], () => {
+    this.once('cut', [key, solid !== null, this.changes.version('base')], () => {
       this.main.show(solid ?? this.baseMesh);
       const planes = region && !solid ? region : [];
       const cut = this.uniforms.uCut.value as Vector4[];
@@ -357,7 +336,7 @@ export class VariantScene {
   private showParts(shape: Shape, view: StageView): void {
     const wants = (view.apart > 0 || view.xray) && shape.filled > 0;
     const key = wants
-      ? partKey([shape.filled, shape.holes, this.version('base'), this.version('wood')])
+      ? partKey([shape.filled, shape.holes, this.changes.version('base'), this.changes.version('wood')])
       : null;
     if (key !== (this.wantedParts?.key ?? null)) {
       const { design, filled, profile } = shape;
@@ -400,53 +379,3 @@ export class VariantScene {
 }
 
 const LATHE_TO_DRAWN = new Matrix4().set(1, 0, 0, 0, 0, 0, 1, 0, 0, -1, 0, 0, 0, 0, 0, 1);
-
-function castingOf(mesh: WorkMesh, foot_mm: number): Casting {
-  let low = Infinity;
-  let high = -Infinity;
-  let wide = 0;
-  const p = mesh.positions;
-  for (let i = 0; i < p.length; i += 3) {
-    low = Math.min(low, p[i + 1]);
-    high = Math.max(high, p[i + 1]);
-    wide = Math.max(wide, p[i] * p[i] + p[i + 2] * p[i + 2]);
-  }
-  const wide_mm = Math.sqrt(wide);
-  const tall_mm = high - low;
-  return {
-    centerY_mm: (low + high) / 2,
-    radius_mm: Math.hypot(wide_mm, tall_mm / 2) * 1.15,
-    floorY_mm: low,
-    foot_mm,
-    wide_mm,
-    tall_mm,
-  };
-}
-
-const objectKeys = new WeakMap<object, string>();
-let nextKey = 0;
-
-/** A text that is the same for the same value: by identity for the document's own objects, by content for plain views. */
-function partKey(part: unknown): string {
-  if (part === null || typeof part !== 'object') return String(part);
-  if (ArrayBuffer.isView(part) || 'blank' in part) return identity(part);
-  return JSON.stringify(part, (_name, value: unknown) =>
-    ArrayBuffer.isView(value) ? contentKey(value) : value,
-  );
-}
-
-function identity(part: object): string {
-  const known = objectKeys.get(part);
-  if (known !== undefined) return known;
-  const made = `#${nextKey++}`;
-  objectKeys.set(part, made);
-  return made;
-}
-
-function contentKey(view: ArrayBufferView): string {
-  const values = view instanceof Float64Array || view instanceof Uint8Array ? view : null;
-  if (!values) return identity(view);
-  let hash = 0;
-  for (let i = 0; i < values.length; i++) hash = (Math.imul(hash, 31) + Math.round(values[i] * 1e6)) | 0;
-  return `${values.length}:${hash}`;
-}
