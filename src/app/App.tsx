@@ -9,6 +9,7 @@ import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
 
 import { SectionCard } from './SectionCard.tsx';
+import { ShareDesign } from './ShareDesign.tsx';
 import { StageArea } from './StageArea.tsx';
 import { StationPanel } from './StationPanel.tsx';
 import { StationRail } from './StationRail.tsx';
@@ -47,6 +48,7 @@ function Window() {
       <MomentLine />
       <KeyTable />
       <KeptDesigns />
+      <ShareDesign />
       <RefusedFile />
       <UpdateNotice />
       <Said />

@@ -1,5 +1,5 @@
 /** New, open, save: the menu at the right of the bar, and the word about a file that could not be opened. */
-import { FileBox, FolderOpen, Keyboard, Library, Save, SquarePlus, SunMoon } from 'lucide-react';
+import { FileBox, FolderOpen, Keyboard, Library, Save, Share2, SquarePlus, SunMoon } from 'lucide-react';
 import { useEffect, useId, useRef, useState } from 'react';
 import { faultLine } from '../design/faults.ts';
 import { useApp, useAppStore } from './AppContext.ts';
@@ -79,6 +79,17 @@ export function FileMenu() {
               }}
             >
               <Save /> Save to a file <kbd>Ctrl S</kbd>
+            </button>
+          </li>
+          <li>
+            <button
+              type="button"
+              onClick={() => {
+                close();
+                store.getState().showDialog('share');
+              }}
+            >
+              <Share2 /> Share …
             </button>
           </li>
         </ul>

@@ -1,5 +1,5 @@
 /** The words and the few controls of the Show station, over the stage. */
-import { Camera, Rotate3d } from 'lucide-react';
+import { Camera, Rotate3d, Share2 } from 'lucide-react';
 import { useState } from 'react';
 import type { Design } from '../design/document.ts';
 import { setFinish } from '../design/woodEdits.ts';
@@ -24,6 +24,7 @@ export function ShowBar({ stage }: { stage: React.RefObject<StageHandle | null> 
   const setView = useApp((state) => state.setView);
   const edit = useApp((state) => state.edit);
   const say = useApp((state) => state.say);
+  const showDialog = useApp((state) => state.showDialog);
   const [busy, setBusy] = useState(false);
   const savePicture = async () => {
     const handle = stage.current;
@@ -59,6 +60,9 @@ export function ShowBar({ stage }: { stage: React.RefObject<StageHandle | null> 
           onClick={() => setView({ turntable: !view.turntable })}
         >
           <Rotate3d /> Turntable
+        </button>
+        <button type="button" className="button" onClick={() => showDialog('share')}>
+          <Share2 /> Share
         </button>
         <button type="button" className="button" disabled={busy} onClick={() => void savePicture()}>
           <Camera /> {busy ? 'Drawing …' : 'Save a picture'}
