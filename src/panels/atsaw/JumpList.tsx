@@ -1,5 +1,5 @@
 /** All steps with their ticks, to go to any of them; and what is seldom needed. Rows as high as a glove needs. */
-import { Check, Moon, RotateCcw, Sun, Undo2, X } from 'lucide-react';
+import { ArrowDown, ArrowUp, Check, Moon, RotateCcw, Sun, Undo2, X } from 'lucide-react';
 import { useEffect, useRef } from 'react';
 import type { SawStep } from './steps.ts';
 
@@ -20,6 +20,9 @@ export function JumpList(props: JumpListProps) {
   const { steps, titles, places, done, current, onGo, onClose, onUndo, onTheme, onClear } = props;
   const dialog = useRef<HTMLDialogElement>(null);
   const here = useRef<HTMLButtonElement>(null);
+  const list = useRef<HTMLDivElement>(null);
+  const page = (way: 1 | -1) =>
+    list.current?.scrollBy({ top: way * 0.8 * list.current.clientHeight, behavior: 'smooth' });
   useEffect(() => {
     if (dialog.current && !dialog.current.open) dialog.current.showModal();
     here.current?.focus();
@@ -30,11 +33,17 @@ export function JumpList(props: JumpListProps) {
     <dialog ref={dialog} className="saw-jump" aria-label="All steps" onClose={onClose}>
       <header>
         <h2>All steps</h2>
+        <button type="button" className="saw-button" aria-label="Up the list" onClick={() => page(-1)}>
+          <ArrowUp />
+        </button>
+        <button type="button" className="saw-button" aria-label="Down the list" onClick={() => page(1)}>
+          <ArrowDown />
+        </button>
         <button type="button" className="saw-button" onClick={() => dialog.current?.close()}>
           <X /> Close
         </button>
       </header>
-      <div className="saw-jump-list">
+      <div className="saw-jump-list" ref={list}>
         {groups.map(({ place, from, to }) => (
           <section key={from} aria-label={place}>
             <h3>{place}</h3>
@@ -71,10 +80,10 @@ export function JumpList(props: JumpListProps) {
         </button>
         <button type="button" className="saw-button" onClick={onTheme}>
           <Sun className="theme-light" />
-          <Moon className="theme-dark" /> Light or dark
+          <Moon className="theme-dark" /> Light, dark
         </button>
         <button type="button" className="saw-button" onClick={onClear} disabled={!done.includes(true)}>
-          <RotateCcw /> Clear all ticks
+          <RotateCcw /> Clear ticks
         </button>
       </footer>
     </dialog>

@@ -1,6 +1,6 @@
 /** One step: its drawing, the numbers that matter, what to check, the cautions that belong here. */
-import { ChevronDown, TriangleAlert } from 'lucide-react';
-import { useEffect, useMemo, useRef, useState, type ReactNode } from 'react';
+import { TriangleAlert } from 'lucide-react';
+import { useMemo, type ReactNode, type RefObject } from 'react';
 import type { Design } from '../../design/document.ts';
 import type { Caution } from '../../plan/cautions.ts';
 import { inUnit } from '../messages/inUnit.ts';
@@ -16,17 +16,17 @@ export interface StepViewProps {
   readonly words: StepWords;
   readonly cautions: readonly Caution[];
   readonly done: boolean;
+  /** The part of the window that scrolls. */
+  readonly box: RefObject<HTMLDivElement | null>;
   /** Fields or the clock, below the rest. */
   readonly children?: ReactNode;
 }
 
-export function StepView({ step, design, source, words, cautions, done, children }: StepViewProps) {
+export function StepView({ step, design, source, words, cautions, done, box, children }: StepViewProps) {
   const figure = useMemo(
     () => (step.kind === 'measure' || step.kind === 'clamp' ? null : figureOf(step, design, source)),
     [step, design, source],
   );
-  const box = useRef<HTMLDivElement>(null);
-  const more = useMore(box, step.id);
   return (
     <div className="saw-step" data-kind={step.kind} data-figure={figure !== null} ref={box}>
       <h1>
@@ -74,36 +74,6 @@ export function StepView({ step, design, source, words, cautions, done, children
           )}
         </div>
       )}
-      {more && (
-        <button
-          type="button"
-          className="saw-button saw-more"
-          onClick={() => box.current?.scrollBy({ top: box.current.clientHeight * 0.7, behavior: 'smooth' })}
-        >
-          <ChevronDown /> More below
-        </button>
-      )}
     </div>
   );
-}
-
-/** Whether there is more below the edge, so that a button can bring it up: no swipe is needed. */
-function useMore(box: React.RefObject<HTMLElement | null>, stepId: string): boolean {
-  const [more, setMore] = useState(false);
-  useEffect(() => {
-    const element = box.current;
-    if (!element) return undefined;
-    element.scrollTop = 0;
-    const look = () => setMore(element.scrollTop + element.clientHeight < element.scrollHeight - 24);
-    const watch = new ResizeObserver(look);
-    watch.observe(element);
-    for (const child of element.children) watch.observe(child);
-    element.addEventListener('scroll', look, { passive: true });
-    look();
-    return () => {
-      watch.disconnect();
-      element.removeEventListener('scroll', look);
-    };
-  }, [box, stepId]);
-  return more;
 }

@@ -1,6 +1,6 @@
 /** The step in view between the bar above (place, progress, timer, list) and the two big buttons below. */
-import { ArrowLeft, ArrowRight, Check, List, Timer, X } from 'lucide-react';
-import { useMemo, useState, type KeyboardEvent } from 'react';
+import { ArrowLeft, ArrowRight, Check, ChevronsDown, List, Timer, X } from 'lucide-react';
+import { useMemo, useRef, useState, type KeyboardEvent } from 'react';
 import type { Design } from '../../design/document.ts';
 import { clearWork, setWorkDone } from '../../design/sawEdits.ts';
 import { useBench } from '../bench.ts';
@@ -15,6 +15,7 @@ import { firstOpen, isDone, stepSource, stepsOf, type SawStep } from './steps.ts
 import { StepView } from './StepView.tsx';
 import { stepPlace, stepWords } from './stepWords.ts';
 import { useAlarm } from './useAlarm.ts';
+import { showMore, useMore } from './useMore.ts';
 import { useShopMemory } from './useShopMemory.ts';
 import { useWakeLock, type WakeState } from './useWakeLock.ts';
 
@@ -42,6 +43,8 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
   const step = steps[index];
   const words = stepWords(step, design, plan);
   const sessions = source.sessions.length;
+  const box = useRef<HTMLDivElement>(null);
+  const more = useMore(box, step.id);
 
   const go = (to: number) => {
     endGesture();
@@ -132,6 +135,7 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
         words={words}
         cautions={cautionsAt(step, plan.cautions, design.form !== null)}
         done={done[index]}
+        box={box}
       >
         {step.kind === 'clamp' && (
           <ClampClock
@@ -156,6 +160,11 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
         <button type="button" className="saw-button" onClick={() => go(index - 1)} disabled={index === 0}>
           <ArrowLeft /> Back
         </button>
+        {more && (
+          <button type="button" className="saw-button saw-more" onClick={() => showMore(box)}>
+            <ChevronsDown /> More
+          </button>
+        )}
         {done[index] && (
           <button type="button" className="saw-button" onClick={() => tick(step, false)}>
             Not done
@@ -221,7 +230,7 @@ function WakeWords({ wake, notKept }: { wake: WakeState; notKept: string | null 
   return (
     <output className="saw-wake" data-bad={wake.state === 'none'}>
       {wake.state === 'held' && 'The screen stays on'}
-      {wake.state === 'none' && `The screen may go dark: ${wake.reason}`}
+      {wake.state === 'none' && `The screen may go dark, set it to stay on by hand (${wake.reason})`}
     </output>
   );
 }

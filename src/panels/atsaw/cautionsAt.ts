@@ -10,10 +10,10 @@ const STEPS: Readonly<Record<string, readonly StepKind[]>> = {
   'manual-first': ['safety'],
   'blade-covered': ['safety'],
   'no-restart': ['safety'],
-  'jig-sound': ['practice', 'fence'],
+  'jig-sound': ['blank', 'fence'],
   'guide-low': ['practice', 'cut'],
   hands: ['practice', 'cut'],
-  clamped: ['lay', 'cut'],
+  clamped: ['lay'],
   'back-out': ['backout'],
   'weak-web': ['backout', 'glue'],
   'deep-cut': ['cut'],
@@ -28,7 +28,7 @@ const STEPS: Readonly<Record<string, readonly StepKind[]>> = {
   'stand-aside': ['lathe'],
   speed: ['lathe'],
   'all-filled': ['lathe'],
-  sensitising: ['practice', 'dust'],
+  sensitising: ['safety', 'dust'],
 };
 
 const OF_PLACE: Readonly<Record<CautionPlace, StepKind>> = {

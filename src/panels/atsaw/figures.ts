@@ -139,7 +139,11 @@ function drawBlank(pen: Pen, design: Design): void {
     ...words,
     weight: 'semibold',
   });
-  pen.text([19, 5], 'from the head', { size_pt: 9, align: 'center', colour: INK_SOFT });
+  pen.text([19, HEIGHT_MM / 2 - 9 - radius / n], 'from the head', {
+    size_pt: 9,
+    align: 'center',
+    colour: INK_SOFT,
+  });
 }
 
 /** A plate in oblique projection, its layers in their colours; thickness enlarged to be seen. */
@@ -176,7 +180,7 @@ function drawStrip(pen: Pen, design: Design, setup: Setup): void {
   at.text([x + 1, y - 7], thickness(made.kerf_mm, unit), { ...words, colour: MARK });
 }
 
-/** The blank lying with its foot on the left, the face that the last strips open on towards the eye. */
+/** The blank lying with its foot on the left, the edge between an entry face and the next towards the eye. */
 function drawGlued(pen: Pen, design: Design, filled: readonly Slot[], setup: Setup): void {
   const { blank, unit } = design;
   const section = sectionGeometry(blank.section);
@@ -185,7 +189,7 @@ function drawGlued(pen: Pen, design: Design, filled: readonly Slot[], setup: Set
   const left = (WIDTH_MM - blank.length_mm / n) / 2;
   // Turned by −90°: the axis, up in the drawing, runs to the right.
   const lying = pen.within([left, HEIGHT_MM / 2], 1 / n, -Math.PI / 2);
-  const facing = setup.fence_azimuth_deg + 180;
+  const facing = setup.fence_azimuth_deg + 135;
   if (section.round) {
     const profile = cylinderProfile(section.inscribedRadius_mm, blank.length_mm);
     drawTurnedSide(lying, filled, profile, colours, (facing * Math.PI) / 180);
@@ -194,11 +198,11 @@ function drawGlued(pen: Pen, design: Design, filled: readonly Slot[], setup: Set
   const below = HEIGHT_MM / 2 - section.circumscribedRadius_mm / n - 5;
   pen.text([left + 4, below], 'foot', words);
   pen.text([WIDTH_MM - left - 4, below], 'head', words);
-  pen.text(
-    [WIDTH_MM / 2, below],
-    setup.entry_face === null ? length(blank.length_mm, unit) : `face ${setup.entry_face}`,
-    { ...words, weight: 'semibold', colour: INK },
-  );
+  pen.text([WIDTH_MM / 2, below], length(blank.length_mm, unit), {
+    ...words,
+    weight: 'semibold',
+    colour: INK,
+  });
 }
 
 /** The turned piece, or the glued blank where nothing is turned. */

@@ -174,7 +174,7 @@ function glueWords(step: GlueStep, design: Design, plan: WorkPlan): StepWords {
   if (step.kind === 'clamp')
     return {
       title: 'In the clamps',
-      lead: `${names}: ${duration(saw.clamp_minutes)} or longer if the glue’s label says so.`,
+      lead: `Glue-up ${step.session + 1}: ${names}.`,
       numbers: [],
       checks: [],
     };
