@@ -1,0 +1,187 @@
+/**
+ * The steps at the saw: nothing lost, everything in working order. The order that is asked for is common practice:
+ * lay, set, check, cut, blade stopped, measure; strips fitted when the cuts of a glue-up are made; then glue, clamp,
+ * trim, before the next glue-up begins.
+ */
+import { describe, expect, test } from 'vitest';
+import { slotsOf } from '../../../src/blank/slots.ts';
+import type { Design } from '../../../src/design/document.ts';
+import { checkDesign } from '../../../src/design/parse.ts';
+import { setWorkDone } from '../../../src/design/sawEdits.ts';
+import { cautionsAt } from '../../../src/panels/atsaw/cautionsAt.ts';
+import { turnTitle } from '../../../src/panels/atsaw/slotWords.ts';
+import {
+  firstOpen,
+  isDone,
+  SLOT_KINDS,
+  stepsOf,
+  type SawStep,
+  type SlotStep,
+  type StepSource,
+} from '../../../src/panels/atsaw/steps.ts';
+import { stepPlace, stepWords } from '../../../src/panels/atsaw/stepWords.ts';
+import { workPlanOf } from '../../../src/panels/plan/workPlan.ts';
+import { measuresOf } from '../../../src/plan/measures.ts';
+import { sessionsOf } from '../../../src/plan/sessions.ts';
+import { setupsOf } from '../../../src/plan/setups.ts';
+import { fourRings, randomDesign, slotSet } from '../../fixtures/designs.ts';
+import { starterDesigns } from '../../fixtures/starters.ts';
+
+function sourceOf(design: Design): StepSource {
+  const { sessions } = sessionsOf(slotsOf(design), design.blank, design.saw.max_open_slots, {
+    stopSide: design.saw.stop_side,
+    limit: 500,
+  });
+  return { setups: setupsOf(design), sessions };
+}
+
+const cutSteps = (steps: readonly SawStep[]) => steps.filter((step): step is SlotStep => 'cut' in step);
+const SEEDS = Array.from({ length: 120 }, (_, i) => 7000 + i);
+
+test.each(SEEDS)('random design %i: every slot has its steps, session after session', (seed) => {
+  const design = randomDesign(seed);
+  const source = sourceOf(design);
+  const steps = stepsOf(design, source);
+
+  expect(steps.slice(0, 5).map(({ kind }) => kind)).toEqual([
+    'safety',
+    'blank',
+    'letters',
+    'strips',
+    'practice',
+  ]);
+  expect(steps.filter(({ session }) => session === null).map(({ kind }) => kind)).toEqual([
+    ...['safety', 'blank', 'letters', 'strips', 'practice', 'cure'],
+    ...(design.form ? ['lathe', 'dust'] : []),
+  ]);
+  const sessions = steps.flatMap(({ session }) => (session === null ? [] : [session]));
+  expect(sessions).toEqual(sessions.toSorted((a, b) => a - b));
+  expect(new Set(steps.map(({ id }) => id)).size).toBe(steps.length);
+
+  // Slots are sawn in the order of the sessions, and all of them are.
+  const sawn = steps.filter(({ kind }) => kind === 'cut').flatMap(({ slots }) => slots);
+  expect(sawn).toEqual(source.sessions.flat());
+  expect(sawn.toSorted()).toEqual(design.order.toSorted());
+
+  source.sessions.forEach((session, s) => {
+    const own = steps.filter((step) => step.session === s);
+    const kinds = own.map(({ kind }) => kind);
+    expect(kinds.slice(-3)).toEqual(['glue', 'clamp', 'trim']);
+    for (const step of own.slice(-3)) expect(step.slots).toEqual(session);
+    const lastCut = kinds.lastIndexOf('measure');
+    const firstStrip = kinds.indexOf('strip');
+    expect(firstStrip).toBe(lastCut + 1);
+    for (const slot of session) {
+      const mine = own.filter((step) => 'cut' in step && step.slots[0] === slot).map(({ kind }) => kind);
+      expect(mine).toEqual(SLOT_KINDS.filter((kind) => mine.includes(kind)));
+      expect(mine).toEqual(expect.arrayContaining(['lay', 'marks', 'cut', 'backout', 'measure', 'strip']));
+    }
+  });
+});
+
+test.each(SEEDS.slice(0, 40))('random design %i: a setting has a step exactly where it changes', (seed) => {
+  const design = randomDesign(seed);
+  const source = sourceOf(design);
+  const steps = stepsOf(design, source);
+  const setups = new Map(source.setups.map((setup) => [setup.slot, setup]));
+  let before: { fence: number; stop: number; web: number } | null = null;
+  for (const slot of source.sessions.flat()) {
+    const setup = setups.get(slot);
+    if (!setup) throw new Error(`no set-up of ${slot}`);
+    const now = {
+      fence: setup.fence_angle_deg,
+      stop: setup.stop_to_kerf_center_mm,
+      web: setup.blade_stop_mm,
+    };
+    const has = (kind: string) => steps.some((step) => step.kind === kind && step.slots[0] === slot);
+    const turned = before === null || Math.abs(now.fence - before.fence) > 1e-6;
+    expect(has('fence'), slot).toBe(turned);
+    expect(has('stop'), slot).toBe(turned || before === null || Math.abs(now.stop - before.stop) > 1e-6);
+    expect(has('bladestop'), slot).toBe(before === null || Math.abs(now.web - before.web) > 1e-6);
+    before = now;
+  }
+});
+
+test.each(SEEDS.slice(0, 40))('random design %i: all steps ticked off is a valid design', (seed) => {
+  const design = randomDesign(seed);
+  const steps = stepsOf(design, sourceOf(design));
+  const marks = steps.flatMap((step) => step.marks);
+  const worked = marks.reduce((next, mark) => setWorkDone(next, mark, true), design);
+  const result = checkDesign(worked);
+  expect(result.ok ? [] : result.faults).toEqual([]);
+  const done = new Set(worked.work?.done);
+  expect(steps.every((step) => isDone(step, done))).toBe(true);
+  done.delete(marks[7]);
+  expect(isDone(steps[firstOpen(steps, done)], done)).toBe(false);
+});
+
+test('ticks stay with their slots when glue-ups are made otherwise', () => {
+  const apart = fourRings();
+  const steps = stepsOf(apart, {
+    setups: setupsOf(apart),
+    sessions: [['S1.1'], ['S1.2'], ['S1.3'], ['S1.4']],
+  });
+  const done = new Set(steps.slice(0, 17).flatMap((step) => step.marks));
+  expect(steps[16].id).toBe('S1.1:trim');
+  const joined = stepsOf(apart, {
+    setups: setupsOf(apart),
+    sessions: [['S1.1', 'S1.2'], ['S1.3'], ['S1.4']],
+  });
+  const states = new Map(joined.map((step) => [step.id, isDone(step, done)]));
+  expect(states.get('S1.1:cut')).toBe(true);
+  expect(states.get('S1.2:cut')).toBe(false);
+  // Glued together now: not done until both are.
+  expect(states.get('S1.1:glue')).toBe(false);
+});
+
+test('a design without slots has no steps', () => {
+  expect(stepsOf(fourRings(), { setups: [], sessions: [] })).toEqual([]);
+});
+
+test('quarter-turns, half-turns and ends are named', () => {
+  const design = fourRings({
+    sets: [
+      slotSet({ id: 'S1', fence_azimuths_deg: [0, 90, 270, 0] }),
+      slotSet({ id: 'S2', fence_azimuths_deg: [0], high_side: 'entry', center_mm: 60 }),
+    ],
+  });
+  const setups = setupsOf(design);
+  const titles = cutSteps(stepsOf(design, { setups, sessions: design.order.map((slot) => [slot]) }))
+    .filter(({ kind }) => kind === 'lay')
+    .map(({ cut }) => turnTitle(cut));
+  expect(titles).toEqual([
+    'Face A to the fence',
+    'Quarter-turn: face B to the fence',
+    'Half-turn: face D to the fence',
+    'Quarter-turn: face A to the fence',
+    'End for end: face A stays at the fence',
+  ]);
+});
+
+describe.each(starterDesigns().map((design) => [design.name, design] as const))('%s', (_name, design) => {
+  const plan = workPlanOf(design, measuresOf(design));
+  const source = { setups: plan.setups, sessions: plan.sessions.sessions };
+  const steps = stepsOf(design, source);
+
+  test('no caution is lost', () => {
+    const shown = new Set(steps.flatMap((step) => cautionsAt(step, plan.cautions, true).map(({ id }) => id)));
+    expect(plan.cautions.map(({ id }) => id).filter((id) => !shown.has(id))).toEqual([]);
+    for (const step of steps.filter(({ kind }) => kind === 'cut'))
+      expect(cautionsAt(step, plan.cautions, true).map(({ id }) => id)).toEqual(
+        expect.arrayContaining(['guide-low', 'hands']),
+      );
+    for (const step of steps.filter(({ kind }) => kind === 'backout'))
+      expect(cautionsAt(step, plan.cautions, true).map(({ id }) => id)).toContain('back-out');
+    expect(cautionsAt(steps[0], plan.cautions, true)[0].id).toBe('manual-first');
+  });
+
+  test('every step has a title, at most three numbers, and no unfinished word', () => {
+    for (const step of steps) {
+      const words = stepWords(step, design, plan);
+      expect(words.numbers.length).toBeLessThanOrEqual(3);
+      const text = JSON.stringify([words, stepPlace(step, source.sessions.length)]);
+      expect(text).not.toMatch(/undefined|NaN|null|\[object/);
+      expect(words.title.length).toBeGreaterThan(3);
+    }
+  });
+});
