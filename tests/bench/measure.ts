@@ -28,6 +28,14 @@ function milliseconds(work: () => unknown): number {
   return performance.now() - start;
 }
 
+/** Processor time of this process, all threads, ms: what is left of a comparison when others use the machine. */
+function processor_ms(work: () => unknown): number {
+  const before = process.cpuUsage();
+  work();
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1000;
+}
+
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)];
@@ -39,26 +47,37 @@ interface Row {
   readonly 'ours ms': string;
   readonly 'manifold-3d ms': string;
   readonly 'times faster': string;
+  readonly 'in processor time': string;
   readonly 'chain ms': string;
   readonly 'times faster than chain': string;
   readonly 'chain: worst part': string;
 }
 
-async function measureCase({
-  label,
-  design,
-  turned,
-  chain,
-}: BenchCase): Promise<Row & { median_ms: number }> {
+interface Cost {
+  readonly median_ms: number;
+  readonly processor_ms: number;
+}
+
+async function measureCase({ label, design, turned, chain }: BenchCase): Promise<Row & Cost> {
   const library = await manifoldLibrary();
   const options: OracleOptions = { turned, ...RESOLUTION };
   const own: number[] = [];
   const other: number[] = [];
+  const ownProcessor: number[] = [];
+  const otherProcessor: number[] = [];
   for (let round = -WARM_UP; round < ROUNDS; round++) {
-    const own_ms = milliseconds(() => ours(design, turned));
+    let own_ms = 0;
+    let other_ms = 0;
+    const ownProcessor_ms = processor_ms(() => {
+      own_ms = milliseconds(() => ours(design, turned));
+    });
     // The library comes compiled: one warm-up will do.
-    const other_ms = round < -1 ? 0 : milliseconds(() => splitParts(library, design, options));
+    const otherProcessor_ms = processor_ms(() => {
+      if (round >= -1) other_ms = milliseconds(() => splitParts(library, design, options));
+    });
     if (round < 0) continue;
+    ownProcessor.push(ownProcessor_ms);
+    otherProcessor.push(otherProcessor_ms);
     own.push(own_ms);
     other.push(other_ms);
   }
@@ -70,10 +89,12 @@ async function measureCase({
     'ours ms': own_ms.toFixed(1),
     'manifold-3d ms': other_ms.toFixed(1),
     'times faster': (other_ms / own_ms).toFixed(1),
+    'in processor time': (median(otherProcessor) / median(ownProcessor)).toFixed(1),
     'chain ms': '',
     'times faster than chain': '',
     'chain: worst part': '',
     median_ms: own_ms,
+    processor_ms: median(ownProcessor),
   };
   if (!chain) return row;
   const input = chainInput(library, design, options);
@@ -96,20 +117,23 @@ async function measureCase({
 async function measure(letters: string): Promise<void> {
   muteKnownWarning();
   const rows: Row[] = [];
-  const medians = new Map<string, number>();
+  const costs = new Map<string, Cost>();
   for (const benchCase of CASES.filter(({ label }) => letters === '' || letters.includes(label[0]))) {
-    const { median_ms, ...row } = await measureCase(benchCase);
+    const { median_ms, processor_ms: processor, ...row } = await measureCase(benchCase);
     rows.push(row);
-    medians.set(benchCase.label, median_ms);
+    costs.set(benchCase.label, { median_ms, processor_ms: processor });
     console.error(`${benchCase.label}: ours ${row['ours ms']} ms, manifold-3d ${row['manifold-3d ms']} ms`);
   }
   console.table(rows);
   for (const kind of ['block', 'turned']) {
-    const few = medians.get(`C  24 slots, ${kind}`);
-    const many = medians.get(`D  96 slots, ${kind}`);
+    const few = costs.get(`C  24 slots, ${kind}`);
+    const many = costs.get(`D  96 slots, ${kind}`);
     if (few === undefined || many === undefined) continue;
-    const exponent = Math.log(many / few) / Math.log(96 / 24);
-    console.log(`${kind}: time grows from 24 to 96 slots as slots^${exponent.toFixed(2)} (quadratic: 2)`);
+    const exponent = (a: number, b: number) => (Math.log(b / a) / Math.log(96 / 24)).toFixed(2);
+    console.log(
+      `${kind}: from 24 to 96 slots time grows as slots^${exponent(few.median_ms, many.median_ms)}, ` +
+        `processor time as slots^${exponent(few.processor_ms, many.processor_ms)} (quadratic: 2)`,
+    );
   }
   if (letters === '' || letters.includes('D')) await measureCrowded();
   if (letters === '' || letters.includes('R')) measureReport();
