@@ -2,15 +2,18 @@
  * Nothing is lost: pages killed in the middle of editing, two tabs on one design, storage that is full or
  * withheld, designs deleted by mistake, files of a later version, links.
  */
-import { readFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
-import { expect, test } from 'vitest';
+import { expect, inject, test } from 'vitest';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { makeLink } from '../../src/files/link.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { seededRandom } from '../fixtures/random.ts';
 import { countFor, SEED } from '../soak/counts.ts';
 import { testBrowser } from './harness/browser.ts';
+import { launchProfile } from './harness/launch.ts';
 
 const browser = testBrowser();
 
@@ -153,6 +156,75 @@ test('no edit that was kept is lost when the page is killed at any moment', asyn
   );
   expect(waits_ms.length).toBeGreaterThan(0);
 });
+
+test('what was kept is there after the whole browser has crashed', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'kerfweave-profile-'));
+  const start = () => launchProfile(inject('chromium'), folder);
+  const { baseUrl, failure } = inject('app');
+  if (baseUrl === null) throw new Error(failure);
+  try {
+    const first = await start();
+    const page = await first.newPage();
+    await page.goto(`${baseUrl}#/plan`);
+    await page.locator('.design-name').fill('Before the crash');
+    await expect.poll(() => mark(page)).toBe('Kept');
+    const session = await first.newCDPSession(page);
+    const gone = new Promise((resolve) => first.once('close', resolve));
+    void session.send('Browser.crash').catch(() => undefined);
+    await gone;
+    const second = await start();
+    const again = await second.newPage();
+    await again.goto(`${baseUrl}#/plan`);
+    await expect.poll(() => nameOf(again)).toBe('Before the crash');
+    await second.close();
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+});
+
+test('a design that was damaged on the disk opens in its last good state, and what was found can be saved', async () => {
+  const page = await openPlain();
+  await openFour(page, 'Bowl');
+  await page.locator('.design-name').fill('Bowl two');
+  await expect.poll(() => mark(page)).toBe('Kept');
+  await spoilStates(page, 'last');
+  await page.reload();
+  await page.getByText(/^Of Bowl two, the last state could not be read/).waitFor();
+  expect(await nameOf(page)).toBe('Bowl');
+
+  await openFour(page, 'Vase');
+  await expect.poll(() => mark(page)).toBe('Kept');
+  await spoilStates(page, 'every');
+  await page.reload();
+  await page.getByText(/^Vase could not be read back/).waitFor();
+  await showDesigns(page);
+  await page.getByRole('button', { name: /^Vase/ }).click();
+  const [found] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save what was found' }).click(),
+  ]);
+  expect(found.suggestedFilename()).toBe('vase-as-found.json');
+  expect(JSON.parse(await readFile(await found.path(), 'utf8'))).toMatchObject({ header: { name: 'Vase' } });
+});
+
+/** Writes nonsense over the states of all designs, as a failing disk does. */
+async function spoilStates(page: Page, which: 'last' | 'every'): Promise<void> {
+  await page.evaluate(async (part) => {
+    const done = <T>(request: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        request.addEventListener('success', () => resolve(request.result));
+        request.addEventListener('error', () => reject(request.error ?? new Error('no reason given')));
+      });
+    const database = await done(indexedDB.open('kerfweave-designs'));
+    const store = database.transaction('states', 'readwrite').objectStore('states');
+    const states = (await done(store.getAll())) as { id: string; seq: number; work: unknown }[];
+    for (const state of states) {
+      const last = !states.some((other) => other.id === state.id && other.seq > state.seq);
+      if (part === 'every' || last) await done(store.put({ ...state, work: 'x' }));
+    }
+    database.close();
+  }, which);
+}
 
 test('a second tab is told, and works on a copy', async () => {
   const here = await openPlain();

@@ -79,6 +79,15 @@ export async function launchChromium(found: FoundChromium): Promise<Browser> {
   return browser;
 }
 
+/** A browser with its profile in a folder, for what must outlive the browser itself. Its pages are not watched. */
+export function launchProfile(found: FoundChromium, folder: string): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, {
+    executablePath: found.executablePath,
+    args: FLAGS,
+    env: { ...environment(), ...found.env },
+  });
+}
+
 /** Opens a page and waits until it is loaded. `baseUrl` is the served app. */
 export async function openWatchedPage(
   browser: Browser,
