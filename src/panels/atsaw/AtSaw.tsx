@@ -4,7 +4,7 @@
  * stay on this device (shopMemory.ts).
  */
 import { X } from 'lucide-react';
-import { useEffect, useRef, type KeyboardEvent, type ReactNode } from 'react';
+import { useEffect, useRef, type ReactNode } from 'react';
 import { useBench } from '../bench.ts';
 import { Steps } from './Steps.tsx';
 import { useSawPlan } from './useSawPlan.ts';
@@ -28,22 +28,25 @@ export function AtSaw(props: AtSawProps) {
   useEffect(() => {
     if (dialog.current && !dialog.current.open) dialog.current.showModal();
   }, []);
-  // The keys of the whole window rest while a dialog is open.
-  const onKey = (event: KeyboardEvent) => {
-    if (!(event.ctrlKey || event.metaKey)) return;
-    const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) undo();
-    else if (key === 'y' || key === 'z') redo();
-    else return;
-    event.preventDefault();
-  };
+  // The keys of the whole window rest while a dialog is open; these hold wherever the focus is.
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (!(event.ctrlKey || event.metaKey)) return;
+      const key = event.key.toLowerCase();
+      if (key === 'z' && !event.shiftKey) undo();
+      else if (key === 'y' || key === 'z') redo();
+      else return;
+      event.preventDefault();
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [undo, redo]);
   const empty = design.order.length === 0;
   return (
     <dialog
       ref={dialog}
       className="at-saw"
       aria-label="At the saw"
-      onKeyDown={onKey}
       onCancel={(event) => {
         if (event.target !== dialog.current) return;
         event.preventDefault();

@@ -1,6 +1,6 @@
 /** The step in view between the bar above (place, progress, timer, list) and the two big buttons below. */
 import { ArrowLeft, ArrowRight, Check, ChevronsDown, List, Timer, X } from 'lucide-react';
-import { useMemo, useRef, useState, type KeyboardEvent } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Design } from '../../design/document.ts';
 import { clearWork, setWorkDone } from '../../design/sawEdits.ts';
 import { useBench } from '../bench.ts';
@@ -84,21 +84,20 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
     else return;
     event.preventDefault();
   };
+  // Wherever the focus is. Without a list of dependencies: `go` is of this rendering.
+  useEffect(() => {
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  });
 
   const count = done.filter(Boolean).length;
   const running = nearest(steps, memory.timers);
   const over = running !== null && running.timer.ends_ms <= now_ms;
   const last = index === steps.length - 1;
   return (
-    // The keys are shortcuts for the buttons below, and any touch wakes the bell.
+    // Any touch or key wakes the bell.
     // oxlint-disable-next-line jsx-a11y/no-static-element-interactions
-    <div
-      className="saw-window"
-      data-ringing={over}
-      onKeyDown={onKey}
-      onPointerDown={wakeBell}
-      onKeyUp={wakeBell}
-    >
+    <div className="saw-window" data-ringing={over} onPointerDown={wakeBell} onKeyUp={wakeBell}>
       <header className="saw-bar">
         <button type="button" className="saw-button" onClick={onLeave}>
           <X /> Leave

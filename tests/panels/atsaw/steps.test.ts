@@ -51,7 +51,12 @@ test.each(SEEDS)('random design %i: every slot has its steps, session after sess
     'practice',
   ]);
   expect(steps.filter(({ session }) => session === null).map(({ kind }) => kind)).toEqual([
-    ...['safety', 'blank', 'letters', 'strips', 'practice', 'cure'],
+    'safety',
+    'blank',
+    'letters',
+    'strips',
+    'practice',
+    'cure',
     ...(design.form ? ['lathe', 'dust'] : []),
   ]);
   const sessions = steps.flatMap(({ session }) => (session === null ? [] : [session]));

@@ -1,0 +1,206 @@
+/**
+ * At the saw, in the browser at 1024 × 768: a clamp timer that lives through a reload and sounds at its end, ticks
+ * that stay with the design and can be undone, the screen kept on, sizes for two metres and for gloves, axe.
+ * The clock is the test's own (page.clock); the bell is heard by counting the notes that are started.
+ */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { testBrowser, type TestPageOptions } from './harness/browser.ts';
+
+const browser = testBrowser();
+
+/** Opens at the saw, with a screen lock and a bell that count what is asked of them. */
+async function open(options: TestPageOptions = {}, screenLock = true): Promise<Page> {
+  const page = await browser.openPage({ width: 1024, height: 768, url: '#/saw', ...options });
+  await page.addInitScript((granted) => {
+    const counted = window as unknown as { locks: number; notes: number };
+    counted.locks = 0;
+    counted.notes = 0;
+    window.OscillatorNode.prototype.start = new Proxy(
+      Reflect.get<OscillatorNode, 'start'>(OscillatorNode.prototype, 'start'),
+      {
+        apply: (start, note, args) => {
+          counted.notes += 1;
+          Reflect.apply(start, note, args);
+        },
+      },
+    );
+    const wakeLock = {
+      request: async () => {
+        counted.locks += 1;
+        return Object.assign(new EventTarget(), { released: false, release: async () => undefined });
+      },
+    };
+    Object.defineProperty(Navigator.prototype, 'wakeLock', {
+      configurable: true,
+      get: () => wakeLock,
+    });
+    if (!granted) Reflect.deleteProperty(Navigator.prototype, 'wakeLock');
+  }, screenLock);
+  await page.reload();
+  await page.locator('.saw-step').waitFor();
+  return page;
+}
+
+const counted = (page: Page, what: 'locks' | 'notes') =>
+  page.evaluate((name) => Reflect.get(window, name) as number, what);
+const title = (page: Page) => page.locator('.saw-step h1').innerText();
+const button = (page: Page, name: RegExp | string) =>
+  page.locator('.saw-window').getByRole('button', { name, exact: typeof name === 'string' });
+
+async function goTo(page: Page, step: string): Promise<void> {
+  await button(page, 'Steps').click();
+  await page.locator('.saw-jump').getByRole('button', { name: step }).first().click();
+  await page.locator('.saw-jump').waitFor({ state: 'detached' });
+}
+
+test('a clamp timer lives through a reload in its middle, and sounds', async () => {
+  const page = await open();
+  expect(await counted(page, 'locks')).toBe(1);
+  await page.getByText('The screen stays on').waitFor();
+  await page.clock.install();
+  await page.reload();
+  await page.locator('.saw-step').waitFor();
+
+  // The steps before it are ticked off one by one, up to the clamps.
+  for (let i = 0; i < 40 && (await title(page)) !== 'In the clamps'; i++) await button(page, 'Done').click();
+  const place = await page.locator('.saw-place b').innerText();
+  await button(page, /^Start 20 min/).click();
+  await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/^(20:00|19:5\d)$/);
+  await page.clock.fastForward('08:00');
+  await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/^1[12]:\d\d$/);
+
+  await page.clock.runFor(3_000);
+  await page.reload();
+  await page.locator('.saw-step').waitFor();
+  expect(await title(page)).toBe('In the clamps');
+  expect(await page.locator('.saw-place b').innerText()).toBe(place);
+  await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/^1[12]:\d\d$/);
+  expect(await counted(page, 'locks')).toBe(1);
+  await page.getByText('Touch the screen once to let it sound.').waitFor();
+
+  // On another step it is in the bar, and leads back.
+  await button(page, 'Back').click();
+  const chip = page.locator('.saw-chip');
+  expect(await chip.innerText()).toMatch(/1[12]:\d\d/);
+  expect(await counted(page, 'notes')).toBe(0);
+  await page.clock.fastForward('13:00');
+  await expect.poll(() => chip.innerText()).toMatch(/Time is up/);
+  await expect.poll(() => counted(page, 'notes')).toBeGreaterThanOrEqual(3);
+  expect(await page.locator('.saw-window').getAttribute('data-ringing')).toBe('true');
+  await chip.click();
+  expect(await page.getByRole('timer').innerText()).toBe('Time is up');
+
+  // Done silences it and ticks it off.
+  await button(page, 'Done').click();
+  expect(await title(page)).toBe('Trim flush');
+  expect(await page.locator('.saw-window').getAttribute('data-ringing')).toBe('false');
+  const notes = await counted(page, 'notes');
+  await page.clock.runFor(6_000);
+  expect(await counted(page, 'notes')).toBe(notes);
+});
+
+test('ticks and measures are kept with the design and can be undone', async () => {
+  const page = await open();
+  await button(page, 'Done').click();
+  await button(page, 'Done').click();
+  await goTo(page, 'Practice cut');
+  await button(page, 'Kerf measured: more by 0.001').click();
+  await button(page, 'Kerf measured: more by 0.001').click();
+  const measured = () => page.locator('.saw-stepper output').innerText();
+  expect(await measured()).toBe('0.082″');
+  const progress = () => page.locator('.saw-place progress').getAttribute('value');
+  expect(await progress()).toBe('2');
+  // Kept means written to the browser's storage: the window outside says so.
+  await button(page, 'Leave').click();
+  await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
+  await page.getByRole('link', { name: /At the saw/ }).click();
+  await page.locator('.saw-step').waitFor();
+  await page.reload();
+  await page.locator('.saw-step').waitFor();
+  expect(page.url()).toMatch(/#\/saw$/);
+  expect(await title(page)).toBe('Practice cut');
+  expect(await measured()).toBe('0.082″');
+  expect(await progress()).toBe('2');
+
+  await page.keyboard.press('Control+z');
+  await expect.poll(measured).toBe('0.080″');
+  await page.keyboard.press('Control+z');
+  await expect.poll(progress).toBe('1');
+  await page.keyboard.press('Control+Shift+z');
+  await expect.poll(progress).toBe('2');
+
+  // The strip follows the kerf of its own slot.
+  await goTo(page, 'Measure S1.1');
+  await button(page, 'Kerf measured: more by 0.010').click();
+  expect(await page.locator('.saw-numbers dd').first().innerText()).toBe('0.090″');
+  await goTo(page, 'Fit the strip for S1.1');
+  expect(await page.locator('.saw-numbers dd').first().innerText()).toBe('0.090″');
+});
+
+test('without a screen lock it says so', async () => {
+  const page = await open({}, false);
+  await expect.poll(() => page.locator('.saw-wake').innerText()).toMatch(/^The screen may go dark/);
+});
+
+test('numbers are read from two metres, buttons are hit with gloves, nothing needs a swipe', async () => {
+  const page = await open();
+  await button(page, 'Steps').click();
+  const count = await page.locator('.saw-jump li').count();
+  expect(count).toBeGreaterThan(30);
+  await page.keyboard.press('Escape');
+  const faults: string[] = [];
+  for (let i = 0; i < count; i++) {
+    faults.push(
+      ...(await page.evaluate(() => {
+        const found: string[] = [];
+        const name = document.querySelector('.saw-step h1')?.textContent ?? '';
+        for (const number of document.querySelectorAll('.saw-numbers dd:not(.saw-note)'))
+          if (Number.parseFloat(getComputedStyle(number).fontSize) < 48)
+            found.push(`${name}: ${number.textContent} is small`);
+        for (const target of document.querySelectorAll('.saw-window button')) {
+          const { width, height } = target.getBoundingClientRect();
+          if (width < 72 || height < 72) found.push(`${name}: ${target.textContent} ${width}×${height}`);
+        }
+        const box = document.querySelector('.saw-step');
+        const hidden = box ? box.scrollHeight - box.clientHeight : 0;
+        if (hidden > 24 && !document.querySelector('.saw-more'))
+          found.push(`${name}: ${hidden} px out of reach`);
+        if (box && box.scrollWidth > box.clientWidth) found.push(`${name}: runs over the side`);
+        return found;
+      })),
+    );
+    await page.keyboard.press('ArrowRight');
+  }
+  expect(faults).toEqual([]);
+  expect(await page.locator('.saw-place b').innerText()).toBe(`Step ${count} of ${count}`);
+});
+
+async function faultsByAxe(page: Page): Promise<string[]> {
+  const result = await new AxeBuilder({ page })
+    .setLegacyMode()
+    .withTags(['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+    .analyze();
+  return result.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`),
+  );
+}
+
+test.each([
+  ['tablet', 1024, 768, false],
+  ['tablet', 1024, 768, true],
+  ['phone', 390, 844, true],
+] as const)('axe finds nothing on a %s %i × %i, dark: %s', async (_name, width, height, dark) => {
+  const page = await open({ width, height, dark, reducedMotion: true });
+  expect(await faultsByAxe(page), 'first step').toEqual([]);
+  for (const step of ['Practice cut', 'Cut 1: saw S1.1', 'Measure S1.1', 'In the clamps']) {
+    await goTo(page, step);
+    expect(await faultsByAxe(page), step).toEqual([]);
+  }
+  await button(page, 'Done').click();
+  await button(page, 'Back').click();
+  expect(await faultsByAxe(page), 'ticked off').toEqual([]);
+  await button(page, 'Steps').click();
+  expect(await faultsByAxe(page), 'list').toEqual([]);
+});
