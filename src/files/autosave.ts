@@ -2,7 +2,7 @@
  * Keeps one open design in the library. It remembers what the records hold and writes only what is different,
  * by identity of the states: one edit is one small record, whatever the length of the history.
  */
-import type { KeptHeader, KeptState, Origin, Timeline } from './kept.ts';
+import { type KeptHeader, type KeptState, type Origin, sealOf, type Timeline } from './kept.ts';
 import {
   type KeptChange,
   type Library,
@@ -113,7 +113,7 @@ export function changeTo(header: KeptHeader, kept: readonly KeptState[], timelin
   for (const [i, state] of states.entries()) {
     const before = dropped >= 0 ? kept[i + dropped] : undefined;
     if (before?.work === state.work && before.label === state.label) continue;
-    put.push({ id: header.id, seq: first + i, label: state.label, work: state.work });
+    put.push({ id: header.id, seq: first + i, ...state, seal: sealOf(state.work) });
   }
   const { variants, active } = states[at].work;
   return {

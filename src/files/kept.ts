@@ -5,7 +5,9 @@
 import type { Design } from '../design/document.ts';
 import { faultLine } from '../design/faults.ts';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
+import { CURRENT_VERSION } from '../design/migrations.ts';
 import { checkDesign, type NewerFile } from '../design/parse.ts';
+import { crc32 } from './crc32.ts';
 
 export interface KeptVariant {
   readonly id: string;
@@ -83,6 +85,14 @@ export function headerFrom(record: unknown): KeptHeader | null {
 /** Opened from what is there anyway and never changed: nothing of the maker's is in it. */
 export function isUntouched(header: Pick<KeptHeader, 'origin' | 'count'>): boolean {
   return header.count <= 1 && ['starter', 'empty', 'beside'].includes(header.origin);
+}
+
+/**
+ * Put on a work that has been checked, when it is written. A history of a thousand states is read by its seals in
+ * the time that checking a few of them takes; one that does not fit, or is of another version, is checked in full.
+ */
+export function sealOf(work: KeptWork): string {
+  return `${CURRENT_VERSION} ${crc32(new TextEncoder().encode(JSON.stringify(work)))}`;
 }
 
 export type WorkCheck =

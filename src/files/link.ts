@@ -12,6 +12,7 @@ import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { defaultOrder } from '../design/order.ts';
 import { checkDesign, type NewerFile } from '../design/parse.ts';
 import { serializeDesign } from '../design/serialize.ts';
+import { crc32 } from './crc32.ts';
 import { LINK_DICTIONARY_1 } from './linkDictionary.ts';
 
 export interface LinkedVariant {
@@ -193,16 +194,3 @@ function fromBase64Url(text: string): Uint8Array<ArrayBuffer> | null {
   const binary = atob(text.replaceAll('-', '+').replaceAll('_', '/'));
   return Uint8Array.from(binary, (character) => character.charCodeAt(0));
 }
-
-/** CRC-32 of ISO 3309, as in RFC 1952, section 8. */
-export function crc32(bytes: Uint8Array): number {
-  let crc = 0xffffffff;
-  for (const byte of bytes) crc = CRC_TABLE[(crc ^ byte) & 0xff] ^ (crc >>> 8);
-  return (crc ^ 0xffffffff) >>> 0;
-}
-
-const CRC_TABLE = Int32Array.from({ length: 256 }, (_, n) => {
-  let c = n;
-  for (let bit = 0; bit < 8; bit++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
-  return c;
-});

@@ -269,6 +269,7 @@ describe('damaged records', () => {
       'damaged',
     ],
     ['a record without work', (r: Record<string, unknown>) => ({ id: r.id, seq: r.seq }), 'damaged'],
+    ['a seal of another version', (r: Record<string, unknown>) => ({ ...r, seal: '0 0' }), 'good'],
     ['a label that is no text', (r: Record<string, unknown>) => ({ ...r, label: 5 }), 'good'],
   ])('%s', async (what, change, state) => {
     await keep(new Library(), 'a', timeline(1));

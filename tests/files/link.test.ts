@@ -9,13 +9,13 @@ import type { Design } from '../../src/design/document.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import {
-  crc32,
   isDesignLink,
   linkFaultLine,
   makeLink,
   MAX_LINK_CHARACTERS,
   readLink,
 } from '../../src/files/link.ts';
+import { crc32 } from '../../src/files/crc32.ts';
 import { LINK_DICTIONARY_1 } from '../../src/files/linkDictionary.ts';
 import { cpuMilliseconds } from '../design/cpu.ts';
 import { fourRings, hollowForm, randomDesign, slotSet } from '../fixtures/designs.ts';
