@@ -61,7 +61,7 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
       )}
       {children}
       {(words.checks.length > 0 || cautions.length > 0) && (
-        <div className="saw-words">
+        <div className="saw-words" data-many={cautions.length > 2}>
           {words.checks.length > 0 && (
             <ul className="saw-checks" aria-label="Check">
               {words.checks.map((check) => (
