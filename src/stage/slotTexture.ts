@@ -1,7 +1,7 @@
 /**
  * The slots as the shader reads them. Three textures:
  *
- * - `slots`, one row per slot in cutting order: (normal, offset), (stop normal, stop), (half kerf, layers, first
+ * - `slots`, one row per slot in cutting order: (normal, offset) in half kerfs, (stop normal, stop), (half kerf, layers, first
  *   layer row, half width of the glue line);
  * - `layers`, one row per layer of wood, row 0 the blank's own timber: (upper bound of f, timber row, 0, 0) and the
  *   three axes of its grain frame, each with its offset: q = (a · p + a₀, b · p + b₀, g · p + g₀), g along the grain
@@ -21,6 +21,7 @@ import {
   UnsignedIntType,
 } from 'three';
 import type { Slot } from '../blank/slots.ts';
+import { scale } from '../geometry/vector.ts';
 import { layerBounds_mm } from '../blank/slots.ts';
 import type { GrainFrame } from './wood/grain.ts';
 
@@ -79,7 +80,11 @@ export class SlotTextures {
     slots.forEach((slot, i) => {
       const thickness = slot.layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
       const gap = Math.max(0, slot.kerf_mm - thickness);
-      s.set([...slot.normal, slot.offset_mm], 4 * SLOT_TEXELS * i);
+      // In half kerfs: a slot that a pixel misses costs one look-up.
+      s.set(
+        [...scale(slot.normal, 2 / slot.kerf_mm), (2 * slot.offset_mm) / slot.kerf_mm],
+        4 * SLOT_TEXELS * i,
+      );
       s.set([...slot.stopNormal, slot.stop_mm], 4 * (SLOT_TEXELS * i + 1));
       const glue = Math.min(GLUE_LINE_MM + gap / 2, slot.kerf_mm / 3);
       s.set([slot.kerf_mm / 2, slot.layers.length, row, glue], 4 * (SLOT_TEXELS * i + 2));

@@ -42,7 +42,7 @@ function readAsShader({ radius_mm, length_mm, textures }: ReturnType<typeof writ
   const holds = (slot: number): boolean => {
     const row = numbers.subarray(12 * slot, 12 * slot + 12);
     const f = row[0] * p[0] + row[1] * p[1] + row[2] * p[2] - row[3];
-    return Math.abs(f) <= row[8] && row[4] * p[0] + row[5] * p[1] + row[6] * p[2] <= row[7];
+    return Math.abs(f) <= 1 && row[4] * p[0] + row[5] * p[1] + row[6] * p[2] <= row[7];
   };
   return { list, material: list.find(holds) ?? -1 };
 }

@@ -32,8 +32,7 @@ int exactMaterial(vec3 p) {
     int slot = slotAt(near.x + k);
     if (slot >= uFilled) continue;
     vec4 kerf = texelFetch(uSlots, ivec2(0, slot), 0);
-    float half_ = texelFetch(uSlots, ivec2(2, slot), 0).x;
-    if (abs(dot(kerf.xyz, p) - kerf.w) > half_) continue;
+    if (abs(dot(kerf.xyz, p) - kerf.w) > 1.0) continue;
     vec4 stop = texelFetch(uSlots, ivec2(1, slot), 0);
     if (dot(stop.xyz, p) <= stop.w) return slot;
   }
@@ -68,9 +67,12 @@ Paint paintAt(vec3 p, vec3 dx, vec3 dy) {
     int slot = slotAt(near.x + k);
     if (slot >= uFilled) continue;
     vec4 kerf = texelFetch(uSlots, ivec2(0, slot), 0);
-    vec4 rest = texelFetch(uSlots, ivec2(2, slot), 0);
     float f = dot(kerf.xyz, p) - kerf.w;
-    float wf = min(pixelAlong(kerf.xyz, dx, dy), 1.2);
+    float wf = pixelAlong(kerf.xyz, dx, dy);
+    if (abs(f) > 1.0 + 0.5 * wf) continue;
+    vec4 rest = texelFetch(uSlots, ivec2(2, slot), 0);
+    f *= rest.x;
+    wf = min(wf * rest.x, 1.2);
     if (abs(f) > rest.x + 0.5 * wf) continue;
     vec4 stop = texelFetch(uSlots, ivec2(1, slot), 0);
     float room = stop.w - dot(stop.xyz, p);
