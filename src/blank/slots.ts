@@ -4,17 +4,21 @@
  *     |normal · p − offset| ≤ kerf / 2   and   stopNormal · p ≤ stop
  *
  * (docs/geometry.md, "Slot"). For a cut against the turned fence the stopping half-space is parallel to the
- * fence face. Everything else in the engine works from these slots, in cutting order.
+ * fence face; with the table tilted it stands across the blank. Everything else in the engine works from these
+ * slots, in cutting order.
  */
-import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
-import { dot, type Vec3 } from '../geometry/vector.ts';
-import type { Design, SlotId, StripLayer } from '../design/document.ts';
+import { cosDeg, cotDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { cross, dot, norm, scale, type Vec3 } from '../geometry/vector.ts';
+import type { Design, SlotId, SlotSet, StripLayer } from '../design/document.ts';
 import { sectionGeometry, support_mm } from './section.ts';
 
 export interface Slot {
   readonly id: SlotId;
   /** Index of the slot's set in design.sets. */
   readonly setIndex: number;
+  /** The fence turned against the blade, or the table tilted. */
+  readonly cut: 'fence' | 'table';
+  /** Between the cutting plane and the lathe axis; with the table tilted: its tilt. */
   readonly angle_deg: number;
   /** Azimuth of the face at the fence, degrees in [0, 360). */
   readonly fenceAzimuth_deg: number;
@@ -31,10 +35,15 @@ export interface Slot {
   readonly stop_mm: number;
   /** Unit direction toward the fence face (azimuth of the fence); u(p) = fenceDirection · p. */
   readonly fenceDirection: Vec3;
-  /** Unit direction along the blade, across the blank: (−sin φ₀, cos φ₀, 0). */
+  /** v = (−sin φ₀, cos φ₀, 0): along the blade at the fence, along the feed with the table tilted. */
   readonly bladeDirection: Vec3;
   /** Support of the section toward the fence, h, mm. */
   readonly fenceSupport_mm: number;
+  /**
+   * Where the saw holds the mid-plane in place, [u, z]: the stop on the fence face; the ledge on the end that lies on the
+   * tilted table, which is the one that the slot is nearer to at the ledge (the axis where the plane meets no end).
+   */
+  readonly heldAt_mm: readonly [u: number, z: number];
   /** From the foot side of the kerf (f = −k/2) to the head side. */
   readonly layers: readonly StripLayer[];
 }
@@ -56,9 +65,20 @@ export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[
       const slope = set.high_side === 'fence' ? 1 : -1;
       const fenceSupport_mm = support_mm(section, fenceAzimuth_deg);
       const fenceDirection: Vec3 = [cosAzimuth, sinAzimuth, 0];
+      const bladeDirection: Vec3 = [-sinAzimuth, cosAzimuth, 0];
+      const cut = set.cut ?? 'fence';
+      const side = set.web_side === 'behind' ? -1 : 1;
+      const stop =
+        cut === 'fence'
+          ? { normal: fenceDirection, support_mm: fenceSupport_mm }
+          : {
+              normal: scale(bladeDirection, side),
+              support_mm: support_mm(section, fenceAzimuth_deg + 90 * side),
+            };
       byId.set(id, {
         id,
         setIndex,
+        cut,
         angle_deg: set.angle_deg,
         fenceAzimuth_deg,
         slope,
@@ -67,11 +87,15 @@ export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[
         web_mm: set.web_mm,
         normal: [-slope * cosAngle * cosAzimuth, -slope * cosAngle * sinAzimuth, sinAngle],
         offset_mm: sinAngle * set.center_mm,
-        stopNormal: fenceDirection,
-        stop_mm: fenceSupport_mm - set.web_mm,
+        stopNormal: stop.normal,
+        stop_mm: stop.support_mm - set.web_mm,
         fenceDirection,
-        bladeDirection: [-sinAzimuth, cosAzimuth, 0],
+        bladeDirection,
         fenceSupport_mm,
+        heldAt_mm:
+          cut === 'fence'
+            ? [fenceSupport_mm, set.center_mm + slope * fenceSupport_mm * cotDeg(set.angle_deg)]
+            : heldOnTable_mm(set, slope, design.blank.length_mm),
         layers: set.strip.layers,
       });
     });
@@ -83,6 +107,17 @@ export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[
   });
 }
 
+function heldOnTable_mm(
+  { angle_deg, center_mm }: SlotSet,
+  slope: 1 | -1,
+  length_mm: number,
+): readonly [u: number, z: number] {
+  const cosine = cosDeg(angle_deg);
+  if (cosine === 0) return [0, center_mm];
+  const end_mm = slope === 1 ? length_mm : 0;
+  return [(slope * (end_mm - center_mm) * sinDeg(angle_deg)) / cosine, end_mm];
+}
+
 /** Signed distance of p from the kerf's mid-plane, f(p), mm; positive on the head side. */
 export function kerfDistance_mm(slot: Slot, p: Vec3): number {
   return dot(slot.normal, p) - slot.offset_mm;
@@ -91,6 +126,25 @@ export function kerfDistance_mm(slot: Slot, p: Vec3): number {
 /** Whether the slot holds the point: inside the kerf and not in the web. */
 export function slotHolds(slot: Slot, p: Vec3): boolean {
   return Math.abs(kerfDistance_mm(slot, p)) <= slot.kerf_mm / 2 && dot(slot.stopNormal, p) <= slot.stop_mm;
+}
+
+/**
+ * Unit direction in which a strip comes out of its slot: in the plane of the kerf, away from the closed end. Down or up
+ * the slope at the fence, across the blank with the table tilted.
+ */
+export function wayOut({ stopNormal, normal }: Slot): Vec3 {
+  const along = dot(stopNormal, normal);
+  const out: Vec3 = [
+    along * normal[0] - stopNormal[0],
+    along * normal[1] - stopNormal[1],
+    along * normal[2] - stopNormal[2],
+  ];
+  return scale(out, 1 / norm(out));
+}
+
+/** Unit direction in the plane of the kerf, square to the way out: along the closed end of the slot. */
+export function alongClosedEnd(slot: Slot): Vec3 {
+  return cross(slot.normal, wayOut(slot));
 }
 
 /** Layer boundaries of a strip as signed distances f, mm: layers + 1 values from −k/2 to k/2, scaled to fill the slot. */

@@ -8,7 +8,7 @@ import { timberById } from '../timber/timbers.ts';
 import { largestOutsideRadius_mm } from './tolerance.ts';
 import { latheSpeed } from './latheSpeed.ts';
 import type { Measures } from './measures.ts';
-import { THINNEST_SOUND_WEB_MM } from './sawMessages.ts';
+import { THINNEST_SOUND_WEB_MM } from './thresholds.ts';
 import { listed, mm } from './wording.ts';
 
 export type CautionPlace = 'everywhere' | 'saw' | 'glue' | 'lathe' | 'dust';
@@ -72,7 +72,7 @@ export function cautionsOf(design: Design, measures: Measures): Caution[] {
   ];
 }
 
-function sawCautions(design: Design, { setups, slots, plan }: Measures): Caution[] {
+function sawCautions(design: Design, { setups, made, slots, plan }: Measures): Caution[] {
   const saw = (id: string, text: string, source: string, about: readonly SlotId[] = []): Caution => ({
     id,
     where: 'saw',
@@ -102,7 +102,7 @@ function sawCautions(design: Design, { setups, slots, plan }: Measures): Caution
     'weak-web',
     (names) =>
       `Little or no web holds the blank after ${names}: support both halves until the strip is cured.`,
-    about((setup) => setup.thinnest_web_mm < THINNEST_SOUND_WEB_MM),
+    made.filter((one) => one.thinnest_web_mm < THINNEST_SOUND_WEB_MM).map((one) => one.slot),
   );
   add(
     'deep-cut',
@@ -112,12 +112,19 @@ function sawCautions(design: Design, { setups, slots, plan }: Measures): Caution
   add(
     'no-flat',
     (names) => `${names}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
-    about((setup) => setup.face === null),
+    about((setup) => setup.face === null && setup.table === null),
   );
   add(
     'steep-sled',
     (names) => `${names}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
-    about((setup) => setup.fence_angle_deg < 30),
+    about((setup) => setup.fence_angle_deg < 30 && setup.table === null),
+  );
+  add(
+    'tilted-table',
+    (names) =>
+      `${names}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to ` +
+      'what carries it, and see that the guide and its guard clear the high corner of the blank.',
+    about((setup) => setup.table !== null),
   );
   const open = plan.sessions.filter((session) => session.length > 1).flat();
   add(

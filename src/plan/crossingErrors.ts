@@ -8,7 +8,9 @@
  *
  * and a cut with the mark m on the fence face has, at the distance u toward the fence (docs/shop-plan.md),
  *
- *     δf = −sin θ · δm − σ (h − u) δθ / sin θ.
+ *     δf = −sin θ · δm − σ (h − u) δθ / sin θ,
+ *
+ * or with the mark t of the tilted table, δf = σ cos θ · δt − σ (t − u) δθ / sin θ.
  *
  * Where the three planes are nearly parallel the rings only graze each other: such a crossing may wander far or
  * vanish. It is counted as unsteady and left out.
@@ -16,7 +18,7 @@
 import type { Crossing } from '../blank/crossings.ts';
 import type { Slot } from '../blank/slots.ts';
 import type { Saw } from '../design/document.ts';
-import { DEG, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, DEG, sinDeg } from '../geometry/angle.ts';
 import type { Profile } from '../geometry/outline.ts';
 import { cross, dot, norm, scale, type Vec3 } from '../geometry/vector.ts';
 import { sampleErrors } from './asBuilt.ts';
@@ -71,9 +73,9 @@ export function crossingSensitivities(
       {
         crossing,
         underAngle: scale(perUnder, angleEffect(under, p)),
-        underStop: scale(perUnder, -sinDeg(under.angle_deg)),
+        underStop: scale(perUnder, stopEffect(under)),
         overAngle: scale(perOver, angleEffect(over, p)),
-        overStop: scale(perOver, -sinDeg(over.angle_deg)),
+        overStop: scale(perOver, stopEffect(over)),
       },
     ];
   });
@@ -81,8 +83,13 @@ export function crossingSensitivities(
 
 /** δf per degree at a point of the kerf's mid-plane. */
 function angleEffect(slot: Slot, p: Vec3): number {
-  const arm_mm = slot.fenceSupport_mm - dot(slot.fenceDirection, p);
+  const arm_mm = slot.heldAt_mm[0] - dot(slot.fenceDirection, p);
   return (-slot.slope * arm_mm * DEG) / sinDeg(slot.angle_deg);
+}
+
+/** δf per mm of the stop. */
+function stopEffect(slot: Slot): number {
+  return slot.cut === 'fence' ? -sinDeg(slot.angle_deg) : slot.slope * cosDeg(slot.angle_deg);
 }
 
 /** Unit normal of the outside at a crossing. */

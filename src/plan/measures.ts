@@ -11,6 +11,7 @@ import { slotsOf, type Slot } from '../blank/slots.ts';
 import { blockVolumes, turnedVolumes, type PartVolumes } from '../blank/volumes.ts';
 import type { Design, Form } from '../design/document.ts';
 import { flattenOutline, type Profile } from '../geometry/outline.ts';
+import { asMadeOf, type AsMade } from './made.ts';
 import { sessionsOf, type SessionPlan } from './sessions.ts';
 import { setupsOf, type Setup } from './setups.ts';
 import { toleranceOf, type RingTolerance } from './tolerance.ts';
@@ -31,17 +32,21 @@ export interface Measures {
   /** null when the blank is left square. */
   readonly form: FormMeasures | null;
   readonly setups: readonly Setup[];
+  /** What was measured at the saw, and what follows from it. */
+  readonly made: readonly AsMade[];
   readonly plan: SessionPlan;
 }
 
 export function measuresOf(design: Design): Measures {
   const slots = slotsOf(design);
   const { blank, form, saw } = design;
+  const setups = setupsOf(design);
   return {
     slots,
     block: blockVolumes(slots, sectionGeometry(blank.section), blank.length_mm),
     form: form && formMeasures({ ...design, form }, slots),
-    setups: setupsOf(design),
+    setups,
+    made: asMadeOf(design, setups),
     plan: sessionsOf(slots, blank, saw.max_open_slots, { stopSide: saw.stop_side }),
   };
 }

@@ -1,9 +1,9 @@
 /**
  * Slots wider than the blade: the passes that open them. The blank is moved along the fence between passes, the
- * blade stop stays. Millimetres, degrees.
+ * blade stop stays; with the table tilted the ledge is moved. Millimetres, degrees.
  *
  * Passes stand side by side across the kerf, at equal steps of at most one blade kerf; a step s across the kerf
- * is s / sin θ along the fence (elementary).
+ * is s / sin θ along the fence, s / cos θ across the tilted table (elementary).
  */
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import type { Setup } from './setups.ts';
@@ -11,13 +11,13 @@ import type { Setup } from './setups.ts';
 export interface Pass {
   /** From 1; the one nearest to the stop first. */
   readonly number: number;
-  /** Along the fence, from the stop to the middle of the blade. */
+  /** Along the fence, from the stop to the middle of the blade; table tilted: on it, from the ledge. */
   readonly stop_to_blade_center_mm: number;
 }
 
 export interface Passes {
   readonly passes: readonly Pass[];
-  /** How far the stop (or a spacer on it) moves from one pass to the next, along the fence; 0 for one pass. */
+  /** How far the stop (or a spacer on it), or the ledge, moves from one pass to the next; 0 for one pass. */
   readonly step_along_fence_mm: number;
   /** Least overlap of two passes; none for one pass. */
   readonly overlap_mm: number;
@@ -25,22 +25,32 @@ export interface Passes {
   readonly thinnest_web_mm: number;
 }
 
+type Cut = Pick<
+  Setup,
+  'cut' | 'kerf_mm' | 'fence_angle_deg' | 'stop_to_kerf_center_mm' | 'blade_stop_mm' | 'thinnest_web_mm'
+>;
+
 /** Passes of a blade through a slot; null when the blade's own kerf is wider than the slot. */
-export function passesFor(setup: Setup, bladeKerf_mm: number): Passes | null {
+export function passesFor(setup: Cut, bladeKerf_mm: number): Passes | null {
   const spare_mm = setup.kerf_mm - bladeKerf_mm;
   if (spare_mm < -SAME_MM) return null;
   const count = Math.max(1, Math.ceil(setup.kerf_mm / bladeKerf_mm - 1e-9));
   const step_mm = count === 1 ? 0 : spare_mm / (count - 1);
-  const sine = sinDeg(setup.fence_angle_deg);
-  const first_mm = setup.stop_to_kerf_center_mm - (count === 1 ? 0 : spare_mm / 2 / sine);
+  const tilted = setup.cut === 'table';
+  const along = tilted ? cosDeg(setup.fence_angle_deg) : sinDeg(setup.fence_angle_deg);
+  // A kerf flat on the table (tilted by 90°) meets neither table nor ledge: it has no passes.
+  if (along === 0) return null;
+  const first_mm = setup.stop_to_kerf_center_mm - (count === 1 ? 0 : spare_mm / 2 / along);
   return {
     passes: Array.from({ length: count }, (_, n) => ({
       number: n + 1,
-      stop_to_blade_center_mm: first_mm + (n * step_mm) / sine,
+      stop_to_blade_center_mm: first_mm + (n * step_mm) / along,
     })),
-    step_along_fence_mm: step_mm / sine,
+    step_along_fence_mm: step_mm / along,
     overlap_mm: count === 1 ? 0 : bladeKerf_mm - step_mm,
-    thinnest_web_mm: setup.blade_stop_mm - (bladeKerf_mm / 2) * cosDeg(setup.fence_angle_deg),
+    thinnest_web_mm: tilted
+      ? setup.thinnest_web_mm
+      : setup.blade_stop_mm - (bladeKerf_mm / 2) * cosDeg(setup.fence_angle_deg),
   };
 }
 

@@ -7,7 +7,8 @@ import { normalizeDegrees } from '../geometry/angle.ts';
 import type { PartVolumes } from '../blank/volumes.ts';
 import { messagesOf, type Message } from './messages.ts';
 import { measuresOf, type FormMeasures, type Measures } from './measures.ts';
-import type { End } from './setups.ts';
+import type { End, Setup } from './setups.ts';
+import type { EndMark } from './tableSetup.ts';
 
 export const REPORT_FORMAT = 'kerfweave-report';
 export const REPORT_VERSION = 1;
@@ -43,19 +44,54 @@ export interface CrossingReport {
   readonly radius_mm: number;
 }
 
-export interface SetupReport {
+interface CutReport {
   readonly slot: SlotId;
-  readonly fence_angle_deg: number;
   readonly face: string | null;
-  readonly stop_end: End;
-  readonly stop_to_kerf_center_mm: number;
   readonly mark_fence_mm: number;
   readonly mark_entry_mm: number;
-  readonly blade_stop_mm: number;
   readonly slot_depth_mm: number;
   readonly strip_thickness_mm: number;
   readonly strip_depth_mm: number;
   readonly strip_length_mm: number;
+}
+
+interface FenceSetupReport extends CutReport {
+  readonly fence_angle_deg: number;
+  readonly stop_end: End;
+  readonly stop_to_kerf_center_mm: number;
+  readonly blade_stop_mm: number;
+  readonly table?: undefined;
+}
+
+/** With the table tilted there are no settings of fence and stop. */
+interface TableSetupReport extends CutReport {
+  readonly fence_angle_deg: null;
+  readonly stop_end: null;
+  readonly stop_to_kerf_center_mm: null;
+  readonly blade_stop_mm: null;
+  readonly table: TableReport;
+}
+
+export type SetupReport = FenceSetupReport | TableSetupReport;
+
+export interface TableReport {
+  readonly tilt_deg: number;
+  readonly tilts: 'right' | 'left';
+  readonly end_down: End;
+  readonly entry_face: string | null;
+  readonly web_face: string | null;
+  readonly ledge_to_kerf_center_mm: number | null;
+  readonly mark_foot: EndMarkReport | null;
+  readonly mark_head: EndMarkReport | null;
+  readonly feed_mm: number;
+  readonly web_mm: number;
+  readonly cut_height_mm: number;
+}
+
+export interface EndMarkReport {
+  readonly from_axis_mm: number;
+  readonly from_side_mm: number;
+  readonly face: string | null;
 }
 
 export interface ToleranceReport {
@@ -98,20 +134,7 @@ export function reportOf(design: Design, measures: Measures = measuresOf(design)
     },
     rings: form && ringReports(form),
     crossings: form && crossingReports(form, ids),
-    setups: setups.map((setup) => ({
-      slot: setup.slot,
-      fence_angle_deg: setup.fence_angle_deg,
-      face: setup.face,
-      stop_end: setup.stop_end,
-      stop_to_kerf_center_mm: setup.stop_to_kerf_center_mm,
-      mark_fence_mm: setup.mark_fence_mm,
-      mark_entry_mm: setup.mark_entry_mm,
-      blade_stop_mm: setup.blade_stop_mm,
-      slot_depth_mm: setup.slot_depth_mm,
-      strip_thickness_mm: setup.strip_thickness_mm,
-      strip_depth_mm: setup.strip_depth_mm,
-      strip_length_mm: setup.strip_length_mm,
-    })),
+    setups: setups.map(setupReport),
     sessions: plan.sessions,
     longest_chain: plan.longestChain,
     tolerance: form && form.tolerance,
@@ -125,6 +148,55 @@ function volumeReport(volumes: PartVolumes, ids: readonly SlotId[]): VolumeRepor
     volume_mm3: volumes.volume_mm3,
     parts_mm3: perPart(volumes.body_mm3, volumes.strips_mm3, ids),
   };
+}
+
+function setupReport(setup: Setup): SetupReport {
+  const { slot, face, mark_fence_mm, mark_entry_mm, slot_depth_mm } = setup;
+  const { strip_thickness_mm, strip_depth_mm, strip_length_mm } = setup;
+  const marks = { mark_fence_mm, mark_entry_mm };
+  const sizes = { slot_depth_mm, strip_thickness_mm, strip_depth_mm, strip_length_mm };
+  if (setup.table)
+    return {
+      slot,
+      fence_angle_deg: null,
+      face,
+      stop_end: null,
+      stop_to_kerf_center_mm: null,
+      ...marks,
+      blade_stop_mm: null,
+      ...sizes,
+      table: tableReport(setup, setup.table),
+    };
+  return {
+    slot,
+    fence_angle_deg: setup.fence_angle_deg,
+    face,
+    stop_end: setup.stop_end,
+    stop_to_kerf_center_mm: setup.stop_to_kerf_center_mm,
+    ...marks,
+    blade_stop_mm: setup.blade_stop_mm,
+    ...sizes,
+  };
+}
+
+function tableReport(setup: Setup, table: NonNullable<Setup['table']>): TableReport {
+  return {
+    tilt_deg: table.tilt_deg,
+    tilts: table.tilts,
+    end_down: table.end_down,
+    entry_face: table.entry_face,
+    web_face: table.web_face,
+    ledge_to_kerf_center_mm: table.ledge_to_kerf_center_mm,
+    mark_foot: markReport(table.mark_foot),
+    mark_head: markReport(table.mark_head),
+    feed_mm: table.feed_mm,
+    web_mm: setup.blade_stop_mm,
+    cut_height_mm: setup.cut_height_mm,
+  };
+}
+
+function markReport(mark: EndMark | null): EndMarkReport | null {
+  return mark && { from_axis_mm: mark.from_axis_mm, from_side_mm: mark.from_side_mm, face: mark.face };
 }
 
 function perPart(body: number, strips: Float64Array, ids: readonly SlotId[]): PerPart {

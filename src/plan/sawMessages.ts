@@ -1,24 +1,22 @@
-/** Messages about the cut itself: where the kerf leaves the blank, the web, the fence, the blade. */
+/** Messages about the cut itself: where the kerf leaves the blank, the web, fence or table, the blade. */
 import { blankSolid, reachesBlank } from '../blank/interference.ts';
 import type { Slot } from '../blank/slots.ts';
 import type { Blank, Design } from '../design/document.ts';
 import { grainOf } from '../design/grain.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import { dot } from '../geometry/vector.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
-import { thinnestWeb_mm, type End, type Setup } from './setups.ts';
-import { degrees, mm } from './wording.ts';
+import type { End, Setup } from './setups.ts';
+import type { AsMade } from './made.ts';
+import { tableMessages } from './tableMessages.ts';
+import { ROUNDING_MM, THINNEST_CROSS_GRAIN_WEB_MM, THINNEST_SOUND_WEB_MM } from './thresholds.ts';
+import { throatFault } from './throat.ts';
+import { degrees, mm, noFlat } from './wording.ts';
 
-/** A web thinner than this may break in the cut. */
-export const THINNEST_SOUND_WEB_MM = 1.5;
+export { THINNEST_SOUND_WEB_MM };
 
-/** The same where the fibre runs across the axis, so that the web bends across its grain: our own choice, twice that. */
-export const THINNEST_CROSS_GRAIN_WEB_MM = 3;
-
-/** Rounding of a computed place is no fault of the design. */
-const ROUNDING_MM = 1e-9;
-
-export function sawMessages(design: Design, { slots, setups }: Measures): Message[] {
+export function sawMessages(design: Design, { slots, setups, made }: Measures): Message[] {
   const blank = blankSolid(design.blank);
   const { length_mm } = design.blank;
   return slots.flatMap((slot, n) => {
@@ -29,13 +27,17 @@ export function sawMessages(design: Design, { slots, setups }: Measures): Messag
       text,
     });
     const messages: Message[] = [];
-    if (!reachesBlank(slot, blank))
+    const setup = setups[n];
+    const reaches = reachesBlank(slot, blank);
+    if (!reaches)
       messages.push(says('slot-misses', `${slot.id} does not reach the blank: it takes no wood at all.`));
-    else messages.push(...endMessages(slot, length_mm));
+    else if (setup.table === null) messages.push(...endMessages(slot, length_mm));
     messages.push(
-      ...webMessages(slot),
-      ...crossGrainMessages(slot, design.blank),
-      ...setupMessages(slot, setups[n], design),
+      ...(setup.table === null
+        ? [...webMessages(made[n]), ...fenceMessages(slot, setup, design)]
+        : tableMessages(slot, setup, setup.table, made[n], design, reaches)),
+      ...crossGrainMessages(slot, made[n], design.blank),
+      ...setupMessages(slot, setup, design),
     );
     return messages;
   });
@@ -80,37 +82,43 @@ function endMessages(slot: Slot, length_mm: number): Message[] {
   return [];
 }
 
-function webMessages(slot: Slot): Message[] {
-  const thinnest_mm = thinnestWeb_mm(slot);
-  if (slot.web_mm > 0 && thinnest_mm >= THINNEST_SOUND_WEB_MM - ROUNDING_MM) return [];
+function webMessages({ slot, web_mm, thinnest_web_mm: thinnest_mm }: AsMade): Message[] {
+  if (web_mm > 0 && thinnest_mm >= THINNEST_SOUND_WEB_MM - ROUNDING_MM) return [];
   const text =
-    slot.web_mm === 0
-      ? `${slot.id} leaves no web: the blank falls in two at the saw.`
+    web_mm === 0
+      ? `${slot} leaves no web: the blank falls in two at the saw.`
       : thinnest_mm <= 0
-        ? `The web of ${slot.id} is ${mm(slot.web_mm)}, but the corner of its kerf breaks through the fence face.`
-        : `The web of ${slot.id} is only ${mm(thinnest_mm)} at its thinnest; from ${mm(THINNEST_SOUND_WEB_MM)} it holds.`;
-  return [{ level: 'warning', code: 'web-thin', slot: slot.id, text }];
+        ? `The web of ${slot} is ${mm(web_mm)}, but the corner of its kerf breaks through the fence face.`
+        : `The web of ${slot} is only ${mm(thinnest_mm)} at its thinnest; from ${mm(THINNEST_SOUND_WEB_MM)} it holds.`;
+  return [{ level: 'warning', code: 'web-thin', slot, text }];
 }
 
-/** A web that is sound along the grain but short-grained where the fibre runs across the axis. */
-function crossGrainMessages(slot: Slot, blank: Blank): Message[] {
-  if (grainOf(blank).along === 'axis') return [];
-  const thinnest_mm = thinnestWeb_mm(slot);
+/**
+ * A web that is sound along the grain but short-grained across it. At the fence: where the fibre runs across the axis.
+ * Table tilted: where it runs more along the kerf than across, over 60° from the kerf's normal.
+ */
+function crossGrainMessages(slot: Slot, { thinnest_web_mm: thinnest_mm }: AsMade, blank: Blank): Message[] {
+  const grain = grainOf(blank);
+  const tilted = slot.cut === 'table';
+  const bridged = tilted ? Math.abs(dot(grain.fibre, slot.normal)) >= 0.5 - 1e-9 : grain.along === 'axis';
   const thin = thinnest_mm < THINNEST_SOUND_WEB_MM - ROUNDING_MM;
-  if (thin || thinnest_mm >= THINNEST_CROSS_GRAIN_WEB_MM - ROUNDING_MM) return [];
+  if (bridged || thin || thinnest_mm >= THINNEST_CROSS_GRAIN_WEB_MM - ROUNDING_MM) return [];
+  const why = tilted
+    ? `The fibre runs along the kerf of ${slot.id}, so its web`
+    : `The fibre runs across the blank, so the web of ${slot.id}`;
   return [
     {
       level: 'warning',
       code: 'web-cross-grain',
       slot: slot.id,
       text:
-        `The fibre runs across the blank, so the web of ${slot.id}, ${mm(thinnest_mm)} at its thinnest, is short-grained ` +
+        `${why}, ${mm(thinnest_mm)} at its thinnest, is short-grained ` +
         `and may snap; leave ${mm(THINNEST_CROSS_GRAIN_WEB_MM)} or more.`,
     },
   ];
 }
 
-function setupMessages(slot: Slot, setup: Setup, { blank, saw }: Design): Message[] {
+function fenceMessages(slot: Slot, setup: Setup, { blank, saw }: Design): Message[] {
   const messages: Message[] = [];
   const warn = (code: Message['code'], text: string) =>
     messages.push({ level: 'warning', code, slot: slot.id, text });
@@ -123,15 +131,27 @@ function setupMessages(slot: Slot, setup: Setup, { blank, saw }: Design): Messag
   if (setup.face === null)
     warn(
       'face-not-flat',
-      (blank.section.shape === 'round' ? 'A round blank has no flat' : 'The blank has no flat') +
-        ` at azimuth ${degrees(slot.fenceAzimuth_deg)} for the fence: ` +
+      `${noFlat(blank)} at azimuth ${degrees(slot.fenceAzimuth_deg)} for the fence: ` +
         `hold it in a cradle with an index mark to cut ${slot.id}.`,
     );
+  return messages;
+}
+
+/** What limits every way of cutting: the height under the guide, the throat. */
+function setupMessages(slot: Slot, setup: Setup, { saw }: Design): Message[] {
+  const messages: Message[] = [];
+  const say = (level: Message['level'], code: Message['code'], text: string) =>
+    messages.push({ level, code, slot: slot.id, text });
   if (setup.cut_height_mm > saw.max_cut_height_mm + ROUNDING_MM)
-    warn(
+    say(
+      'warning',
       'blank-too-tall',
-      `The blank stands ${mm(setup.cut_height_mm)} high for ${slot.id}; ` +
-        `the saw clears ${mm(saw.max_cut_height_mm)}.`,
+      setup.table === null
+        ? `The blank stands ${mm(setup.cut_height_mm)} high for ${slot.id}; ` +
+            `the saw clears ${mm(saw.max_cut_height_mm)}.`
+        : `Along the blade ${slot.id} is ${mm(setup.cut_height_mm)} of wood; the saw clears ${mm(saw.max_cut_height_mm)}.`,
     );
+  const throat = throatFault(setup, saw);
+  if (throat) say(throat.level, 'throat-too-small', throat.text);
   return messages;
 }

@@ -3,11 +3,11 @@
  * open together, which share a fence face, and what has to be set anew at the saw between two cuts. Slots are
  * numbered by their place in the cutting order. Rules: docs/shop-plan.md, "Sessions".
  */
-import { cotDeg } from '../geometry/angle.ts';
 import type { Blank, Saw } from '../design/document.ts';
 import { blankSolid, interfere, sawsThroughWeb } from '../blank/interference.ts';
 import type { Slot } from '../blank/slots.ts';
-import { stopEnd } from './setups.ts';
+import { stopSetting } from './setups.ts';
+import { webSide } from './tableSetup.ts';
 
 export interface SessionProblem {
   readonly count: number;
@@ -16,14 +16,14 @@ export interface SessionProblem {
   readonly before: readonly (readonly number[])[];
   /** Later slots that interfere with slot i. */
   readonly after: readonly (readonly number[])[];
-  /** Slots of the same fence face that do not interfere with slot i but may not be open together with it. */
+  /** Slots of the same lie that do not interfere with slot i but may not be open together with it. */
   readonly apartFrom: readonly (readonly number[])[];
-  /** Number of the fence face; slots of one session have the same. */
+  /** Number of the fence face (table tilted: of the way the blank lies and is fed); slots of one session have the same. */
   readonly face: Int32Array;
   readonly faces: number;
   /** Longest chain of interfering slots that starts after slot i (0: none waits for it). */
   readonly tail: Int32Array;
-  /** Number of the fence angle and of the stop (which end, what distance): equal numbers need no change. */
+  /** Number of the fence angle or tilt and of the stop (which end, what distance): equal numbers need no change. */
   readonly fenceSetting: Int32Array;
   readonly stopSetting: Int32Array;
 }
@@ -42,7 +42,7 @@ export function sessionProblem(
   const before: number[][] = slots.map(() => []);
   const after: number[][] = slots.map(() => []);
   const apartFrom: number[][] = slots.map(() => []);
-  const face = numbered(slots, (a, b) => sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg));
+  const face = numbered(slots, sameLie);
   for (let j = 0; j < count; j++)
     for (let i = 0; i < j; i++) {
       if (interfere(slots[i], slots[j], solid)) {
@@ -59,11 +59,10 @@ export function sessionProblem(
   const tail = new Int32Array(count);
   for (let i = count - 1; i >= 0; i--)
     for (const later of after[i]) tail[i] = Math.max(tail[i], tail[later] + 1);
-  const stops = slots.map((slot) => {
-    const end = stopEnd(slot, stopSide);
-    const mark_mm = slot.center_mm + slot.slope * slot.fenceSupport_mm * cotDeg(slot.angle_deg);
-    return { end, distance_mm: end === 'foot' ? mark_mm : blank.length_mm - mark_mm };
-  });
+  const stops = slots.map((slot) => ({
+    cut: slot.cut,
+    ...stopSetting(slot, blank.length_mm, stopSide),
+  }));
   return {
     count,
     maxOpen,
@@ -73,10 +72,13 @@ export function sessionProblem(
     face,
     faces: face.reduce((most, n) => Math.max(most, n + 1), 0),
     tail,
-    fenceSetting: numbered(slots, (a, b) => Math.abs(a.angle_deg - b.angle_deg) < SAME_SETTING),
+    fenceSetting: numbered(
+      slots,
+      (a, b) => a.cut === b.cut && Math.abs(a.angle_deg - b.angle_deg) < SAME_SETTING,
+    ),
     stopSetting: numbered(
       stops,
-      (a, b) => a.end === b.end && Math.abs(a.distance_mm - b.distance_mm) < SAME_SETTING,
+      (a, b) => a.cut === b.cut && a.end === b.end && Math.abs(a.toKerf_mm - b.toKerf_mm) < SAME_SETTING,
     ),
   };
 }
@@ -126,6 +128,15 @@ export function sessionsLeft(problem: SessionProblem, done: Uint8Array): number 
     fewest = Math.max(fewest, sessions);
   }
   return fewest;
+}
+
+/**
+ * Whether the blank lies alike for two cuts: one face at the fence; or the table tilted, one side at the ledge, one end
+ * down and fed one way, because a blank with open slots is not turned over.
+ */
+function sameLie(a: Slot, b: Slot): boolean {
+  if (a.cut !== b.cut || !sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg)) return false;
+  return a.cut === 'fence' || (a.slope === b.slope && webSide(a) === webSide(b));
 }
 
 function sameAzimuth(a_deg: number, b_deg: number): boolean {

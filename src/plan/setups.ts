@@ -4,17 +4,29 @@
  *
  * The blank lies with one face against the fence, the blade enters at the opposite face and stops short of
  * the fence face by the web. Marks are where the mid-plane of the kerf meets a face, measured from the foot.
+ * What is otherwise with the table tilted is in `table` (tableSetup.ts).
  */
 import { cosDeg, cotDeg, sinDeg } from '../geometry/angle.ts';
+import { scale, type Vec3 } from '../geometry/vector.ts';
 import type { Design, SlotId } from '../design/document.ts';
-import { faceLetterAt, sectionGeometry, support_mm } from '../blank/section.ts';
+import { faceLetterAt, sectionGeometry, support_mm, type SectionGeometry } from '../blank/section.ts';
 import { slotsOf, type Slot } from '../blank/slots.ts';
+import { passesFor, type Passes } from './passes.ts';
+import {
+  endDown,
+  ledgeToKerf_mm,
+  slopeRuns,
+  tableSetupOf,
+  tableWeb_mm,
+  type TableSetup,
+} from './tableSetup.ts';
 
 export type End = 'foot' | 'head';
 
 export interface Setup {
   readonly slot: SlotId;
-  /** Between blade and fence. */
+  readonly cut: 'fence' | 'table';
+  /** Between blade and fence; with the table tilted: its tilt. */
   readonly fence_angle_deg: number;
   /** The same angle on a protractor that reads 0 when the fence stands square to the blade. */
   readonly protractor_deg: number;
@@ -25,22 +37,24 @@ export interface Setup {
   /** Letter of the face where the blade enters; null likewise. */
   readonly entry_face: string | null;
   readonly high_side: 'fence' | 'entry';
-  /** The end of the blank that stands against the stop. */
+  /** The end of the blank that stands against the stop; with the table tilted: that lies on it. */
   readonly stop_end: End;
-  /** Along the fence, from the stop to the mid-plane of the kerf. */
+  /** Along the fence, from the stop to the mid-plane of the kerf; with the table tilted: on it, from the ledge (0 at 90°). */
   readonly stop_to_kerf_center_mm: number;
   /** Along the fence, from the stop to the side of the kerf that is nearer to it. */
   readonly stop_to_kerf_near_mm: number;
   readonly mark_fence_mm: number;
   readonly mark_entry_mm: number;
-  /** Left between the tooth line and the fence face: the web. */
+  /** Left between the tooth line and the fence face (table tilted: the side of the web): the web. */
   readonly blade_stop_mm: number;
-  /** What is left of the web at the deeper corner of the kerf's square end. */
+  /** What is left of the web at the deeper corner of the kerf's square end; table tilted: docs/shop-plan.md. */
   readonly thinnest_web_mm: number;
   readonly kerf_mm: number;
-  /** Down the slope, from the entry face to the end of the slot. */
+  /** Down the slope, from the entry face to the end of the slot; table tilted: the longest run of wood down the slope. */
   readonly slot_depth_mm: number;
-  /** Height of wood above the table: the section's extent along the blade. */
+  /** Across the slope (along v): the section's extent; table tilted: as far as the blank is fed. */
+  readonly slot_length_mm: number;
+  /** Wood along the blade. */
   readonly cut_height_mm: number;
   /** Sum of the strip's layers. */
   readonly strip_thickness_mm: number;
@@ -48,48 +62,144 @@ export interface Setup {
   readonly strip_length_mm: number;
   /** Strip thickness − kerf; positive: tight. */
   readonly fit_mm: number;
+  /** Farthest wood from the cutting plane on the foot side and on the head side: what the saw's throat must let by. */
+  readonly beyond_foot_mm: number;
+  readonly beyond_head_mm: number;
+  /** Passes of the saw's own kerf through a wider slot; null: one pass, or the saw's kerf is not known. */
+  readonly passes: Passes | null;
+  /** null: cut against the fence. */
+  readonly table: TableSetup | null;
 }
 
 /** Set-ups of a valid design in cutting order. */
 export function setupsOf(design: Pick<Design, 'blank' | 'sets' | 'order' | 'saw'>): Setup[] {
   const section = sectionGeometry(design.blank.section);
-  return slotsOf(design).map((slot) => {
-    const h_mm = slot.fenceSupport_mm;
-    const sine = sinDeg(slot.angle_deg);
-    const cotangent = cotDeg(slot.angle_deg);
-    const rise_mm = slot.slope * h_mm * cotangent;
-    const mark_fence_mm = slot.center_mm + rise_mm;
-    const stop_end = stopEnd(slot, design.saw.stop_side);
-    const stop_to_kerf_center_mm =
-      stop_end === 'foot' ? mark_fence_mm : design.blank.length_mm - mark_fence_mm;
-    const slot_depth_mm = (2 * h_mm - slot.web_mm) / sine;
-    const cut_height_mm =
-      support_mm(section, slot.fenceAzimuth_deg + 90) + support_mm(section, slot.fenceAzimuth_deg - 90);
-    const strip_thickness_mm = stripThickness_mm(slot);
+  return slotsOf(design).map((slot) => setupOf(slot, section, design));
+}
+
+/** The set-up of one slot of a design. */
+export function setupOf(
+  slot: Slot,
+  section: SectionGeometry,
+  { blank, saw }: Pick<Design, 'blank' | 'saw'>,
+): Setup {
+  const { length_mm } = blank;
+  const table = slot.cut === 'table' ? tableSetupOf(slot, section, length_mm) : null;
+  const rise_mm = slot.slope * slot.fenceSupport_mm * cotDeg(slot.angle_deg);
+  const { end, toKerf_mm, halfKerf_mm } = stopSetting(slot, length_mm, saw.stop_side);
+  const size = table
+    ? tableSizes(slot, section, length_mm, saw.strip_overhang_mm, table.feed_mm)
+    : fenceSizes(slot, section, saw.strip_overhang_mm);
+  const strip_thickness_mm = stripThickness_mm(slot);
+  const setup: Omit<Setup, 'passes'> = {
+    slot: slot.id,
+    cut: slot.cut,
+    fence_angle_deg: slot.angle_deg,
+    protractor_deg: 90 - slot.angle_deg,
+    fence_azimuth_deg: slot.fenceAzimuth_deg,
+    face: faceLetterAt(section, slot.fenceAzimuth_deg),
+    entry_face: table ? table.entry_face : faceLetterAt(section, slot.fenceAzimuth_deg + 180),
+    high_side: slot.slope === 1 ? 'fence' : 'entry',
+    stop_end: end,
+    stop_to_kerf_center_mm: toKerf_mm,
+    stop_to_kerf_near_mm: toKerf_mm - halfKerf_mm,
+    mark_fence_mm: slot.center_mm + rise_mm,
+    mark_entry_mm: slot.center_mm - rise_mm,
+    blade_stop_mm: slot.web_mm,
+    thinnest_web_mm: table ? tableWeb_mm(slot, section, length_mm) : thinnestWeb_mm(slot),
+    kerf_mm: slot.kerf_mm,
+    ...size,
+    strip_thickness_mm,
+    fit_mm: strip_thickness_mm - slot.kerf_mm,
+    beyond_foot_mm: slot.offset_mm + reach_mm(section, length_mm, scale(slot.normal, -1)),
+    beyond_head_mm: reach_mm(section, length_mm, slot.normal) - slot.offset_mm,
+    table,
+  };
+  return { ...setup, passes: inPasses(setup, saw) };
+}
+
+type Sizes = Pick<
+  Setup,
+  'slot_depth_mm' | 'slot_length_mm' | 'cut_height_mm' | 'strip_depth_mm' | 'strip_length_mm'
+>;
+
+function fenceSizes(slot: Slot, section: SectionGeometry, overhang_mm: number): Sizes {
+  const slot_depth_mm = (2 * slot.fenceSupport_mm - slot.web_mm) / sinDeg(slot.angle_deg);
+  const cut_height_mm =
+    support_mm(section, slot.fenceAzimuth_deg + 90) + support_mm(section, slot.fenceAzimuth_deg - 90);
+  return {
+    slot_depth_mm,
+    slot_length_mm: cut_height_mm,
+    cut_height_mm,
+    strip_depth_mm: slot_depth_mm + (slot.kerf_mm / 2) * cotDeg(slot.angle_deg) + overhang_mm,
+    strip_length_mm: cut_height_mm + 2 * overhang_mm,
+  };
+}
+
+/** Both ends of the slope are open and one side is: the strip's own end meets the kerf's end, both square to the kerf. */
+function tableSizes(
+  slot: Slot,
+  section: SectionGeometry,
+  length_mm: number,
+  overhang_mm: number,
+  feed_mm: number,
+): Sizes {
+  const { low_mm, high_mm, longest_mm } = slopeRuns(slot, section, length_mm);
+  return {
+    slot_depth_mm: longest_mm,
+    slot_length_mm: feed_mm,
+    cut_height_mm: longest_mm,
+    strip_depth_mm: high_mm - low_mm + 2 * overhang_mm,
+    strip_length_mm: feed_mm + overhang_mm,
+  };
+}
+
+/** The blank's extent from the foot's middle in a direction. */
+function reach_mm(section: SectionGeometry, length_mm: number, direction: Vec3): number {
+  const [x, y, z] = direction;
+  const across = section.round
+    ? section.circumscribedRadius_mm * Math.hypot(x, y)
+    : Math.max(...section.corners_mm.map(([cx, cy]) => cx * x + cy * y));
+  return across + Math.max(0, z * length_mm);
+}
+
+/** Passes where a slot is wider than the saw's kerf by more than a strip may be off. */
+function inPasses(setup: Omit<Setup, 'passes'>, saw: Design['saw']): Passes | null {
+  const { blade_kerf_mm, strip_tolerance_mm } = saw;
+  if (blade_kerf_mm === undefined || setup.kerf_mm - blade_kerf_mm <= strip_tolerance_mm + 1e-9) return null;
+  return passesFor(setup, blade_kerf_mm);
+}
+
+/** What fixes the kerf's place at the saw: an end of the blank at the stop, or lying on the tilted table. */
+export interface StopSetting {
+  readonly end: End;
+  /** From the stop, or from the ledge on the table (0 at 90°, where no kerf meets it), to the kerf's middle. */
+  readonly toKerf_mm: number;
+  /** Half the kerf, along the fence or across the table. */
+  readonly halfKerf_mm: number;
+}
+
+export function stopSetting(
+  slot: Slot,
+  length_mm: number,
+  stopSide: Design['saw']['stop_side'],
+): StopSetting {
+  const half_mm = slot.kerf_mm / 2;
+  if (slot.cut === 'table') {
+    const ledge_mm = ledgeToKerf_mm(slot, length_mm);
     return {
-      slot: slot.id,
-      fence_angle_deg: slot.angle_deg,
-      protractor_deg: 90 - slot.angle_deg,
-      fence_azimuth_deg: slot.fenceAzimuth_deg,
-      face: faceLetterAt(section, slot.fenceAzimuth_deg),
-      entry_face: faceLetterAt(section, slot.fenceAzimuth_deg + 180),
-      high_side: slot.slope === 1 ? 'fence' : 'entry',
-      stop_end,
-      stop_to_kerf_center_mm,
-      stop_to_kerf_near_mm: stop_to_kerf_center_mm - slot.kerf_mm / 2 / sine,
-      mark_fence_mm,
-      mark_entry_mm: slot.center_mm - rise_mm,
-      blade_stop_mm: slot.web_mm,
-      thinnest_web_mm: thinnestWeb_mm(slot),
-      kerf_mm: slot.kerf_mm,
-      slot_depth_mm,
-      cut_height_mm,
-      strip_thickness_mm,
-      strip_depth_mm: slot_depth_mm + (slot.kerf_mm / 2) * cotangent + design.saw.strip_overhang_mm,
-      strip_length_mm: cut_height_mm + 2 * design.saw.strip_overhang_mm,
-      fit_mm: strip_thickness_mm - slot.kerf_mm,
+      end: endDown(slot),
+      toKerf_mm: ledge_mm ?? 0,
+      halfKerf_mm: ledge_mm === null ? 0 : half_mm / cosDeg(slot.angle_deg),
     };
-  });
+  }
+  const end = stopEnd(slot, stopSide);
+  const mark_mm = slot.center_mm + slot.slope * slot.fenceSupport_mm * cotDeg(slot.angle_deg);
+  return {
+    end,
+    toKerf_mm: end === 'foot' ? mark_mm : length_mm - mark_mm,
+    halfKerf_mm: half_mm / sinDeg(slot.angle_deg),
+  };
 }
 
 /** Sum of a strip's layers, mm. */

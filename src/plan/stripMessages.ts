@@ -5,6 +5,8 @@ import type { Design } from '../design/document.ts';
 import { sinDeg } from '../geometry/angle.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
+import type { AsMade } from './made.ts';
+import type { Setup } from './setups.ts';
 import { listed, mm } from './wording.ts';
 
 /** Less wood than this between two slots breaks out when the second is cut. */
@@ -18,10 +20,32 @@ const ROUNDING_MM = 1e-9;
 export function stripMessages(design: Design, measures: Measures): Message[] {
   const blank = blankSolid(design.blank);
   return measures.slots.flatMap((slot, n) => [
-    ...fitMessages(measures.setups[n].fit_mm, slot, design.saw.strip_tolerance_mm),
+    ...kerfMessages(measures.setups[n], measures.made[n], design.saw.strip_tolerance_mm),
+    ...fitMessages(measures.made[n].fit_mm, slot, design.saw.strip_tolerance_mm),
     ...spacingMessages(measures.slots, n),
     ...(reachesBlank(slot, blank) ? remainsMessages(measures, n) : []),
   ]);
+}
+
+/** The slot came out, or will come out, of another width than designed: its strip is made for that. */
+function kerfMessages({ kerf_mm }: Setup, made: AsMade, tolerance_mm: number): Message[] {
+  const off_mm = made.kerf_mm - kerf_mm;
+  if (Math.abs(off_mm) <= tolerance_mm + ROUNDING_MM) return [];
+  const way = off_mm > 0 ? 'wider' : 'narrower';
+  const kerf =
+    made.kerfFrom === 'slot'
+      ? `The kerf of ${made.slot} measures ${mm(made.kerf_mm, 3)}`
+      : `The saw cuts ${made.slot} ${mm(made.kerf_mm, 3)} wide`;
+  return [
+    {
+      level: 'note',
+      code: 'kerf-differs',
+      slot: made.slot,
+      text:
+        `${kerf}, ${mm(Math.abs(off_mm), 3)} ${way} than designed, and so comes its ring` +
+        (made.stripMeasured ? '.' : `: make the strip ${mm(made.strip_mm, 3)} thick.`),
+    },
+  ];
 }
 
 function fitMessages(fit_mm: number, slot: Slot, tolerance_mm: number): Message[] {

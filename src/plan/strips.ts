@@ -9,7 +9,8 @@
 import type { Design, SlotId, StripGrain } from '../design/document.ts';
 import { stripGrainOf } from '../design/grain.ts';
 import { slotsOf } from '../blank/slots.ts';
-import { setupsOf } from './setups.ts';
+import { asMadeOf } from './made.ts';
+import { stripThickness_mm } from './setups.ts';
 
 export interface StripPiece {
   /** Down the slope, overhang included. */
@@ -56,15 +57,18 @@ export interface StockOptions {
 /** Thicknesses closer than this are the same; far below what a strip is held to. */
 const SAME_MM = 1e-6;
 
-/** Strips of a valid design by timber, thickness and grain, in the order in which they are first needed. */
+/** Strips of a valid design, to fit what was measured, by timber, thickness and grain, in the order in which they are first needed. */
 export function stripGroups(design: Design, options: StockOptions): StripGroup[] {
-  const setups = setupsOf(design);
+  const made = asMadeOf(design);
   const spareFor = options.spareFor ?? ((count) => Math.ceil(count / 4));
   const groups: { timber: string; thickness_mm: number; grain: StripGrain; pieces: StripPiece[] }[] = [];
   slotsOf(design).forEach((slot, n) => {
-    const { strip_depth_mm: depth_mm, strip_length_mm: length_mm } = setups[n];
+    const { strip_depth_mm: depth_mm, strip_length_mm: length_mm, strip_mm } = made[n];
+    const planned_mm = stripThickness_mm(slot);
     for (const layer of slot.layers) {
-      const { timber, thickness_mm } = layer;
+      const { timber } = layer;
+      const thickness_mm =
+        strip_mm === planned_mm ? layer.thickness_mm : (layer.thickness_mm * strip_mm) / planned_mm;
       const grain = stripGrainOf(layer);
       let group = groups.find(
         (g) => g.timber === timber && same(g.thickness_mm, thickness_mm) && g.grain === grain,

@@ -3,7 +3,9 @@
  * Lathe frame, mm, degrees. Formulas: docs/shop-plan.md, "Fit and tolerance".
  *
  * The stop fixes the kerf at the fence face, so an error of the angle pivots there: at the radius r on the
- * entry side the arm is h + r, and the kerf shifts along the axis by (h + r) · δθ / sin² θ.
+ * entry side the arm is h + r, and the kerf shifts along the axis by (h + r) · δθ / sin² θ. With the table tilted
+ * the ledge fixes the kerf on the table, at u = t: an error of the ledge is cot θ times as large along the axis, and
+ * the angle's arm is |t| + r.
  */
 import { cotDeg, DEG, sinDeg } from '../geometry/angle.ts';
 import { flattenOutline } from '../geometry/outline.ts';
@@ -32,14 +34,14 @@ export function toleranceOf(
 
 /** What shifts a ring along the axis at a radius: the stop one to one, the angle by its arm. */
 export function shiftSources(
-  slot: Pick<Slot, 'angle_deg' | 'fenceSupport_mm'>,
+  slot: Pick<Slot, 'cut' | 'angle_deg' | 'heldAt_mm'>,
   saw: Pick<Design['saw'], 'angle_tolerance_deg' | 'stop_tolerance_mm'>,
   radius_mm: number,
 ): readonly [stop: ErrorSource, angle: ErrorSource] {
   return [
-    { sensitivity: 1, size: saw.stop_tolerance_mm },
+    { sensitivity: slot.cut === 'table' ? cotDeg(slot.angle_deg) : 1, size: saw.stop_tolerance_mm },
     {
-      sensitivity: ringShift_mm(slot.fenceSupport_mm + radius_mm, slot.angle_deg, 1),
+      sensitivity: ringShift_mm(Math.abs(slot.heldAt_mm[0]) + radius_mm, slot.angle_deg, 1),
       size: saw.angle_tolerance_deg,
     },
   ];

@@ -73,7 +73,7 @@ export interface StripMovement {
   readonly slot: Slot['id'];
   /** Down the slope, over the slot's depth. */
   readonly depth_mm: number;
-  /** Along the blade, over the section's extent there. */
+  /** Across the slope, over the slot's extent there. */
   readonly length_mm: number;
   readonly status: Status;
 }
@@ -132,7 +132,7 @@ export function movementBetween(design: Design, from: Climate, to: Climate): Mov
       return {
         slot: slot.id,
         depth_mm: most(slope, 'depth', setups[n].slot_depth_mm),
-        length_mm: most(slot.bladeDirection, 'length', setups[n].cut_height_mm),
+        length_mm: most(slot.bladeDirection, 'length', setups[n].slot_length_mm),
         status: leastCertain([body.status, ...strips.map(({ status }) => status)]),
       };
     }),

@@ -1,4 +1,5 @@
-/** Numbers as the plan's texts print them: millimetres and degrees, rounded, no trailing zeros. */
+/** Words and numbers as the plan's texts print them: millimetres and degrees, rounded, no trailing zeros. */
+import type { Blank } from '../design/document.ts';
 
 /** A length to 0.01 mm, or finer where asked. */
 export function mm(length_mm: number, decimals = 2): string {
@@ -19,4 +20,8 @@ export function rounded(value: number, decimals: number): string {
 export function listed(names: readonly string[]): string {
   if (names.length < 2) return names.join('');
   return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+}
+
+export function noFlat({ section }: Pick<Blank, 'section'>): string {
+  return section.shape === 'round' ? 'A round blank has no flat' : 'The blank has no flat';
 }

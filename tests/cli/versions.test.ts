@@ -75,7 +75,7 @@ const BANGLE_mm3 = 20 * 6 * 2 * Math.PI * 33;
 
 describe('files of every version', () => {
   it('are valid', async () => {
-    const names = ['v1-everything', 'v1-shortest', 'v2-everything', 'v2-bangle'];
+    const names = ['v1-everything', 'v1-shortest', 'v2-everything', 'v2-bangle', 'v3-everything'];
     const outcomes = await Promise.all(
       names.map((name) => kerfweave('check', join(FROZEN, `${name}.design.json`))),
     );
@@ -85,7 +85,7 @@ describe('files of every version', () => {
     }
   });
 
-  it('an old one with a new field, and a newer one, are refused in a line each', async () => {
+  it('an old one with a new field, and a newer one, are refused in a line per fault', async () => {
     const [old, newer] = await Promise.all([
       kerfweave('check', file('old.json', { ...DRILLED, version: 1 })),
       kerfweave('check', file('newer.json', { ...DRILLED, version: CURRENT_VERSION + 1, unit: 'ell' })),
@@ -93,12 +93,15 @@ describe('files of every version', () => {
     expect(old).toEqual({
       exit: 1,
       out: '',
-      errors: ['form.holes: is a field of version 2; this file says version 1'],
+      errors: [
+        'form.holes: is a field of version 2; this file says version 1',
+        'saw.table_tilt_max_deg: is a field of version 3; this file says version 1',
+      ],
     });
     expect(newer).toEqual({
       exit: 1,
       out: '',
-      errors: [`version: ${CURRENT_VERSION + 1} is newer than 2, the newest that this Kerfweave reads`],
+      errors: [`version: ${CURRENT_VERSION + 1} is newer than ${CURRENT_VERSION}, the newest that this Kerfweave reads`],
     });
   });
 });

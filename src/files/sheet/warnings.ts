@@ -7,7 +7,9 @@ import type { SheetSource } from './source.ts';
 const MESSAGE_OF_LIMIT: Readonly<Record<SawLimit['limit'], MessageCode>> = {
   angle: 'angle-out-of-range',
   height: 'blank-too-tall',
+  throat: 'throat-too-small',
   face: 'face-not-flat',
+  kerf: 'kerf-differs',
 };
 
 /** Messages that differ in the slot's name only are said once; what would lift a limit of the saw is added. */
