@@ -1,9 +1,10 @@
 /** The designs kept in this browser: open, rename, duplicate, delete and have back. */
-import { Copy, FileDown, FolderOpen, Pencil, Trash2 } from 'lucide-react';
+import { Copy, FileDown, Pencil, Trash2 } from 'lucide-react';
 import { useEffect, useRef, useState } from 'react';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { useApp } from './AppContext.ts';
 import type { Shelf, ShelfEntry } from './keepShelf.ts';
+import { KeptPortrait } from './KeptPortrait.tsx';
 import './keep.css';
 
 export function KeptDesigns() {
@@ -160,7 +161,7 @@ function Row({ entry, shelf, changed, close, remove }: RowProps) {
         </form>
       ) : (
         <button type="button" className="kept-open" onClick={() => void openIt()}>
-          <FolderOpen />
+          <KeptPortrait shelf={shelf} id={entry.id} edited_ms={entry.edited_ms} />
           <span>
             <b>{name}</b>
             <small>

@@ -1,5 +1,6 @@
 /** The maker's designs as the Designs dialog lists and changes them. */
 import { Keeper } from '../files/autosave.ts';
+import type { Design } from '../design/document.ts';
 import { download, fileStemOf } from '../files/download.ts';
 import type { KeptHeader } from '../files/kept.ts';
 import type { Outcome } from '../files/library.ts';
@@ -24,6 +25,8 @@ export interface Shelf {
   readonly duplicate: (id: string) => Promise<void>;
   readonly remove: (id: string) => Promise<void>;
   readonly putBack: (id: string) => Promise<void>;
+  /** The design as it was kept last, for a picture of it; null when it cannot be shown. */
+  readonly lookAt: (id: string) => Promise<Design | null>;
   /** Saves what the database holds of a design as a file, whatever its state. */
   readonly saveFound: (id: string, name: string) => Promise<void>;
   /** Whether the browser has promised not to clear the designs; null when it does not say. */
@@ -132,6 +135,13 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
       report(await library.setRemoved(id, true), 'deleted');
     },
     putBack: async (id) => report(await library.setRemoved(id, false), 'put back'),
+    lookAt: async (id) => {
+      if (isOpen(id)) return store.getState().design;
+      const unkept = keeping.unkept.get(id);
+      if (unkept) return activeDesign(unkept.history.present);
+      const present = await library.present(id);
+      return present.ok && present.value ? activeDesign(present.value) : null;
+    },
     saveFound: async (id, name) => {
       const found = await library.raw(id);
       report(found, 'saved');

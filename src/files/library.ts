@@ -86,6 +86,17 @@ export class Library {
     });
   }
 
+  /** The present state of a design alone; null when it cannot be shown. */
+  present(id: string): Promise<Outcome<KeptWork | null>> {
+    return this.#attempt(async (database) => {
+      const transaction = database.transaction(['designs', 'states'], 'readonly');
+      const header = headerFrom(await transaction.objectStore('designs').get(id));
+      const record: unknown = header && (await transaction.objectStore('states').get([id, header.at]));
+      const result = workChecker()((record as StateRecord | undefined)?.work);
+      return result.ok ? result.work : null;
+    });
+  }
+
   read(id: string): Promise<Outcome<ReadBack>> {
     return this.#attempt(async (database) => {
       const { header, records } = await found(database, id);

@@ -5,6 +5,7 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
 import type { BrowserContext, Page } from 'playwright-core';
 import { expect, inject, test } from 'vitest';
 import { serializeDesign } from '../../src/design/serialize.ts';
@@ -323,6 +324,10 @@ test('designs are listed, renamed, duplicated, deleted and put back', async () =
   await openFour(page, 'Vase');
   await showDesigns(page);
   await expect.poll(() => listed(page)).toEqual(['Vase', 'Bowl']);
+  // Each with a picture that is drawn.
+  await expect.poll(() => page.locator('.kept-portrait path').count()).toBeGreaterThan(10);
+  const axe = await new AxeBuilder({ page }).setLegacyMode().include('dialog[open]').analyze();
+  expect(axe.violations.map(({ id }) => id)).toEqual([]);
   await page.getByRole('button', { name: 'Rename Bowl' }).click();
   await page.getByLabel('New name of Bowl').fill('<b>Platter</b>');
   await page.keyboard.press('Enter');
