@@ -44,7 +44,7 @@ export function MadeFields({ step, design, source }: { step: SawStep; design: De
   if (step.kind !== 'measure' && step.kind !== 'strip') return null;
   const { setup } = step.cut;
   const { slot } = setup;
-  const made = asMade(design, setup);
+  const made = asMade(design, slot);
   const own = design.made?.[slot] ?? {};
   const record = (field: keyof MadeSlot, value: number | null) => {
     const label = `${FIELD_NAMES[field]} of ${slot} as made`;
@@ -54,7 +54,7 @@ export function MadeFields({ step, design, source }: { step: SawStep; design: De
     kerf_mm:
       design.saw.blade_kerf_mm === undefined || own.kerf_mm !== undefined ? setup.kerf_mm : made.kerf_mm,
     web_mm: setup.blade_stop_mm,
-    strip_mm: made.kerf_mm,
+    strip_mm: made.toMake_mm,
   };
   const fields: readonly (keyof MadeSlot)[] = step.kind === 'measure' ? ['kerf_mm', 'web_mm'] : ['strip_mm'];
   return (

@@ -21,6 +21,7 @@ const STEPS: Readonly<Record<string, readonly StepKind[]>> = {
   'steep-sled': ['lay'],
   'open-together': ['backout'],
   'small-blank': ['lay'],
+  'tilted-table': ['lay'],
   'clamp-time': ['clamp'],
   'oily-timber': ['glue'],
   'full-cure': ['cure'],

@@ -22,6 +22,7 @@ import { timberColour } from '../timberColour.ts';
 import { asMade } from './made.ts';
 import { setOf } from './slotWords.ts';
 import type { SawStep, StepSource } from './steps.ts';
+import { drawTableCut } from './tableFigure.ts';
 
 export interface Figure {
   readonly items: readonly Item[];
@@ -91,6 +92,12 @@ function setupFigure(
   const label =
     `${setup.slot} seen from above: ${setup.face === null ? 'the blank' : `face ${setup.face}`} against the fence, ` +
     `${setup.stop_end} end at the stop, blade at ${angle(setup.fence_angle_deg)} to the fence`;
+  const { table } = setup;
+  if (table)
+    return sheet(
+      `${setup.slot} seen along the feed: the blank on its ${table.end_down} end, table tilted by ${angle(table.tilt_deg)}`,
+      (pen) => drawTableCut(pen, [WIDTH_MM, HEIGHT_MM], design, setup, table),
+    );
   return sheet(label, (pen) => {
     drawSetup(pen, WIDTH_MM, HEIGHT_MM, {
       design,
@@ -149,10 +156,10 @@ function drawBlank(pen: Pen, design: Design): void {
 /** A plate in oblique projection, its layers in their colours; thickness enlarged to be seen. */
 function drawStrip(pen: Pen, design: Design, setup: Setup): void {
   const { unit } = design;
-  const made = asMade(design, setup);
+  const made = asMade(design, setup.slot);
   const set = setOf(design, setup.slot);
-  const long = setup.strip_length_mm;
-  const deep = made.stripDepth_mm;
+  const long = made.strip_length_mm;
+  const deep = made.strip_depth_mm;
   const n = Math.max(long / 50, deep / 34);
   const [w, h] = [long / n, deep / n];
   const total = set.strip.layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
@@ -177,7 +184,7 @@ function drawStrip(pen: Pen, design: Design, setup: Setup): void {
   at.text([-2, h / 2], `${length(deep, unit)} deep`, { ...words, angle_deg: 90 });
   const [x, y] = skew(w, 0, shown / 2);
   at.line([x, y], [x + 3, y - 3], THIN);
-  at.text([x + 1, y - 7], thickness(made.kerf_mm, unit), { ...words, colour: MARK });
+  at.text([x + 1, y - 7], thickness(made.toMake_mm, unit), { ...words, colour: MARK });
 }
 
 /** The blank lying with its foot on the left, the edge between an entry face and the next towards the eye. */

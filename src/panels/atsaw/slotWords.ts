@@ -11,35 +11,26 @@ import type { Setup } from '../../plan/setups.ts';
 import { timberName } from '../moments/momentText.ts';
 import { asMade, passesOf } from './made.ts';
 import { sameFence, sameStop, sameWeb, type CutPlace, type SlotKind, type SlotStep } from './steps.ts';
+import { tableWords, type TableKind } from './tableWords.ts';
 import { placeNumber, type BigNumber, type StepWords } from './words.ts';
 
 export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
   const { setup } = cut;
-  const set = setOf(design, setup.slot);
-  const tilted = set.cut === 'table';
+  const { table } = setup;
   const { unit } = design;
+  if (table && isTableKind(kind))
+    return tableWords(kind, cut.number, setup, table, design, settingsKept(cut, design));
   const words: Readonly<Record<SlotKind, () => StepWords>> = {
-    lay: () => layWords(cut, design, tilted),
-    fence: () =>
-      tilted
-        ? {
-            title: `Tilt the table to ${angle(setup.fence_angle_deg)}`,
-            lead: 'Measure the tilt against the blade, not against the scale alone.',
-            numbers: [
-              { name: 'Table tilt', value: angle(setup.fence_angle_deg) },
-              { name: 'Table to blade', value: angle(setup.protractor_deg) },
-            ],
-            checks: ['The table is locked', 'Fence and stop are firm on the tilted table'],
-          }
-        : {
-            title: `Set the fence to ${angle(setup.fence_angle_deg)}`,
-            lead: 'The angle stands between fence and blade. A protractor that reads 0 when square shows the other number.',
-            numbers: [
-              { name: 'Fence to blade', value: angle(setup.fence_angle_deg) },
-              { name: 'From square', value: angle(setup.protractor_deg) },
-            ],
-            checks: ['The fence is locked', 'The blade stands square to the table'],
-          },
+    lay: () => layWords(cut, design),
+    fence: () => ({
+      title: `Set the fence to ${angle(setup.fence_angle_deg)}`,
+      lead: 'The angle stands between fence and blade. A protractor that reads 0 when square shows the other number.',
+      numbers: [
+        { name: 'Fence to blade', value: angle(setup.fence_angle_deg) },
+        { name: 'From square', value: angle(setup.protractor_deg) },
+      ],
+      checks: ['The fence is locked', 'The blade stands square to the table'],
+    }),
     stop: () => ({
       title: 'Set the stop',
       lead: `Measure along the fence from the stop to the kerf. The ${setup.stop_end} end will stand against it.`,
@@ -48,9 +39,7 @@ export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
     }),
     bladestop: () => ({
       title: 'Set the blade stop',
-      lead: tilted
-        ? 'The blade must stop this far short of the side it runs towards.'
-        : 'The teeth must stop this far short of the fence face.',
+      lead: 'The teeth must stop this far short of the fence face.',
       numbers: [
         { name: 'Web left', value: thickness(setup.blade_stop_mm, unit) },
         { name: 'Slot depth', value: length(setup.slot_depth_mm, unit), note: 'down the slope' },
@@ -67,9 +56,9 @@ export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
         placeNumber(`On ${faceName(setup.face, 'the fence side')}`, setup.mark_fence_mm, unit),
         placeNumber(`On ${faceName(setup.entry_face, 'the entry side')}`, setup.mark_entry_mm, unit),
       ],
-      checks: settingsKept(cut, design, tilted),
+      checks: [...settingsKept(cut, design), 'The slope runs the way the drawing shows'],
     }),
-    cut: () => cutWords(cut, design, tilted),
+    cut: () => cutWords(cut, design),
     backout: () => ({
       title: 'Stop the blade',
       lead: 'Switch off. Wait until the blade stands still. Only then back out of the slot.',
@@ -77,9 +66,13 @@ export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
       checks: ['The web is whole', 'The slot is clear of dust'],
     }),
     measure: () => measureWords(setup, design),
-    strip: () => stripWords(setup, set, design),
+    strip: () => stripWords(setup, setOf(design, setup.slot), design),
   };
   return words[kind]();
+}
+
+function isTableKind(kind: SlotKind): kind is TableKind {
+  return ['lay', 'fence', 'stop', 'bladestop', 'marks'].includes(kind);
 }
 
 export function setOf(design: Design, slot: string): SlotSet {
@@ -116,20 +109,13 @@ function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function layWords(cut: CutPlace, design: Design, tilted: boolean): StepWords {
+function layWords(cut: CutPlace, design: Design): StepWords {
   const { setup } = cut;
   const up = faceUp(design, setup).letter;
   const at =
     setup.face === null
       ? { name: 'At the fence', value: angle(setup.fence_azimuth_deg), note: 'no flat: use the cradle' }
       : { name: 'At the fence', value: setup.face };
-  if (tilted)
-    return {
-      title: `Cut ${cut.number}: stand the blank on its end`,
-      lead: 'Table tilted: the blank lies flat on an end and is fed along the table.',
-      numbers: [at],
-      checks: ['The end lies flat, nothing under it', 'Clamped so that it cannot slide down the tilt'],
-    };
   return {
     title: turnTitle(cut),
     lead: `Cut ${cut.number}, ${setup.slot}. The ${setup.stop_end} end goes against the stop.`,
@@ -159,26 +145,29 @@ function stopNumbers(setup: Setup, { unit }: Design): BigNumber[] {
 }
 
 /** The settings that stand as they stood for the cut before. */
-function settingsKept({ setup, before }: CutPlace, { unit }: Design, tilted: boolean): string[] {
-  const kept = [
+function settingsKept({ setup, before }: CutPlace, { unit }: Design): string[] {
+  return [
     ...(sameFence(setup, before)
-      ? [`${tilted ? 'Tilt' : 'Fence'} still at ${angle(setup.fence_angle_deg)}`]
+      ? [`${setup.table ? 'Tilt' : 'Fence'} still at ${angle(setup.fence_angle_deg)}`]
       : []),
     ...(sameStop(setup, before)
-      ? [`Stop still at ${length(setup.stop_to_kerf_center_mm, unit)} to mid-kerf`]
+      ? [
+          `${setup.table ? 'Ledge' : 'Stop'} still at ${length(setup.stop_to_kerf_center_mm, unit)} to mid-kerf`,
+        ]
       : []),
-    ...(sameWeb(setup, before) ? [`Blade stop still at ${thickness(setup.blade_stop_mm, unit)}`] : []),
+    ...(sameWeb(setup, before)
+      ? [`${setup.table ? 'Web' : 'Blade stop'} still at ${thickness(setup.blade_stop_mm, unit)}`]
+      : []),
   ];
-  return [...kept, 'The slope runs the way the drawing shows'];
 }
 
-function cutWords({ setup, number }: CutPlace, design: Design, tilted: boolean): StepWords {
+function cutWords({ setup, number }: CutPlace, design: Design): StepWords {
   const { unit, saw } = design;
   const passes = passesOf(saw, setup);
   if (passes)
     return {
       title: `Cut ${number}: ${setup.slot} in ${passes.passes.length} passes`,
-      lead: `The slot is wider than the blade’s kerf of ${thickness(saw.blade_kerf_mm ?? 0, unit)}. Stop to the middle of the blade:`,
+      lead: `The slot is wider than the blade’s kerf of ${thickness(saw.blade_kerf_mm ?? 0, unit)}. ${setup.table ? 'Ledge' : 'Stop'} to the middle of the blade:`,
       numbers: passes.passes
         .slice(0, 3)
         .map((pass) => placeNumber(`Pass ${pass.number}`, pass.stop_to_blade_center_mm, unit)),
@@ -186,7 +175,7 @@ function cutWords({ setup, number }: CutPlace, design: Design, tilted: boolean):
         ...passes.passes
           .slice(3)
           .map((pass) => `Pass ${pass.number}: ${length(pass.stop_to_blade_center_mm, unit)}`),
-        `Each pass moves on ${length(passes.step_along_fence_mm, unit)} along the fence; the blade stop stays`,
+        `Each pass moves on ${length(passes.step_along_fence_mm, unit)} ${setup.table ? 'on the table' : 'along the fence'}; the blade stop stays`,
         'Blade stopped before backing out of every pass',
       ],
     };
@@ -194,7 +183,7 @@ function cutWords({ setup, number }: CutPlace, design: Design, tilted: boolean):
     title: `Cut ${number}: saw ${setup.slot}`,
     lead: 'Feed slowly up to the blade stop. Do not force it and do not turn the blank in the cut.',
     numbers: [
-      { name: tilted ? 'Table tilt' : 'Fence to blade', value: angle(setup.fence_angle_deg) },
+      { name: setup.table ? 'Table tilt' : 'Fence to blade', value: angle(setup.fence_angle_deg) },
       { name: 'Web left', value: thickness(setup.blade_stop_mm, unit) },
       { name: 'Under the guide', value: length(setup.cut_height_mm, unit) },
     ],
@@ -204,39 +193,39 @@ function cutWords({ setup, number }: CutPlace, design: Design, tilted: boolean):
 
 function measureWords(setup: Setup, design: Design): StepWords {
   const { unit } = design;
-  const made = asMade(design, setup);
+  const made = asMade(design, setup.slot);
   const wider = made.kerf_mm - setup.kerf_mm;
   return {
     title: `Measure ${setup.slot}`,
     lead: 'Measure kerf and web as they came out. The strip follows from the kerf.',
-    numbers: [{ name: 'Strip to fit', value: thickness(made.kerf_mm, unit) }],
+    numbers: [{ name: 'Strip to fit', value: thickness(made.toMake_mm, unit) }],
     checks: [
       ...(Math.abs(wider) > 5e-4
         ? [`Kerf ${thickness(Math.abs(wider), unit)} ${wider > 0 ? 'wider' : 'narrower'} than planned`]
         : []),
-      made.thinnestWeb_mm < THINNEST_SOUND_WEB_MM
-        ? `Weak web, ${thickness(Math.max(made.thinnestWeb_mm, 0), unit)} at its thinnest: support both halves`
-        : `Web ${thickness(made.thinnestWeb_mm, unit)} at its thinnest`,
+      made.thinnest_web_mm < THINNEST_SOUND_WEB_MM
+        ? `Weak web, ${thickness(Math.max(made.thinnest_web_mm, 0), unit)} at its thinnest: support both halves`
+        : `Web ${thickness(made.thinnest_web_mm, unit)} at its thinnest`,
     ],
   };
 }
 
 function stripWords(setup: Setup, set: SlotSet, design: Design): StepWords {
   const { unit, saw } = design;
-  const made = asMade(design, setup);
+  const made = asMade(design, setup.slot);
   const source = { slot: 'kerf as measured', 'test cut': 'kerf of the test cut', design: 'kerf as planned' };
   const layers = set.strip.layers.map((layer) => timberName(layer.timber));
   return {
     title: `Fit the strip for ${setup.slot}`,
     lead: `${[...new Set(layers)].join(' and ')}${layers.length > 1 ? `, ${layers.length} layers` : ''}. Try it dry, before any glue.`,
     numbers: [
-      { name: 'Thick', value: thickness(made.kerf_mm, unit), note: source[made.kerfFrom] },
-      { name: 'Deep', value: length(made.stripDepth_mm, unit), note: 'down the slope' },
-      { name: 'Long', value: length(setup.strip_length_mm, unit), note: 'along the blade' },
+      { name: 'Thick', value: thickness(made.toMake_mm, unit), note: source[made.kerfFrom] },
+      { name: 'Deep', value: length(made.strip_depth_mm, unit), note: 'down the slope' },
+      { name: 'Long', value: length(made.strip_length_mm, unit), note: 'along the blade' },
     ],
     checks: [
       'In by hand, without play, down to the end of the slot',
-      ...(made.fit_mm === null ? [] : [fitText(made.fit_mm, saw.strip_tolerance_mm, unit)]),
+      ...(made.stripMeasured ? [fitText(made.fit_mm, saw.strip_tolerance_mm, unit)] : []),
     ],
   };
 }

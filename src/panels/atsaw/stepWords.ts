@@ -104,7 +104,7 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
         `Make the cut for ${first.slot} in waste wood of the same size, stop the blade, back out, and measure the ` +
         'kerf.',
       numbers: [
-        { name: 'Fence to blade', value: angle(first.fence_angle_deg) },
+        { name: first.table ? 'Table tilt' : 'Fence to blade', value: angle(first.fence_angle_deg) },
         { name: 'Kerf planned', value: thickness(first.kerf_mm, unit) },
       ],
       checks: ['Angle, mark and web are where they should be', 'A strip goes in by hand, without play'],

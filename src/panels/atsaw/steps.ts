@@ -115,7 +115,11 @@ function needed(kind: SlotKind, { setup, before }: CutPlace): boolean {
 }
 
 export function sameFence(setup: Setup, before: Setup | null): boolean {
-  return before !== null && Math.abs(setup.fence_angle_deg - before.fence_angle_deg) < SAME;
+  return (
+    before !== null &&
+    setup.table?.tilts === before.table?.tilts &&
+    Math.abs(setup.fence_angle_deg - before.fence_angle_deg) < SAME
+  );
 }
 
 /** The stop is measured along the fence from the blade: at another angle it is set again. */
@@ -128,7 +132,9 @@ export function sameStop(setup: Setup, before: Setup | null): boolean {
 }
 
 export function sameWeb(setup: Setup, before: Setup | null): boolean {
-  return before !== null && Math.abs(setup.blade_stop_mm - before.blade_stop_mm) < SAME;
+  return (
+    before !== null && setup.cut === before.cut && Math.abs(setup.blade_stop_mm - before.blade_stop_mm) < SAME
+  );
 }
 
 function wholeStep(kind: WholeKind): WholeStep {

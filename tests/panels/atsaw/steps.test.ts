@@ -163,30 +163,65 @@ test('quarter-turns, half-turns and ends are named', () => {
   ]);
 });
 
-describe.each(starterDesigns().map((design) => [design.name, design] as const))('%s', (_name, design) => {
+/** Two sets at 40°, the first with the table tilted and its web on either side. */
+const tilted = ['ahead', 'behind'].map((side) =>
+  fourRings({
+    name: `table tilted, web ${side}`,
+    sets: [
+      slotSet({ id: 'S1', angle_deg: 40, cut: 'table', web_side: side === 'ahead' ? undefined : 'behind' }),
+      slotSet({ id: 'S2', angle_deg: 40, center_mm: 60 }),
+    ],
+  }),
+);
+
+test('with the table tilted the steps speak of tilt, ledge and feed', () => {
+  const [design] = tilted;
   const plan = workPlanOf(design, measuresOf(design));
-  const source = { setups: plan.setups, sessions: plan.sessions.sessions };
-  const steps = stepsOf(design, source);
-
-  test('no caution is lost', () => {
-    const shown = new Set(steps.flatMap((step) => cautionsAt(step, plan.cautions, true).map(({ id }) => id)));
-    expect(plan.cautions.map(({ id }) => id).filter((id) => !shown.has(id))).toEqual([]);
-    for (const step of steps.filter(({ kind }) => kind === 'cut'))
-      expect(cautionsAt(step, plan.cautions, true).map(({ id }) => id)).toEqual(
-        expect.arrayContaining(['guide-low', 'hands']),
-      );
-    for (const step of steps.filter(({ kind }) => kind === 'backout'))
-      expect(cautionsAt(step, plan.cautions, true).map(({ id }) => id)).toContain('back-out');
-    expect(cautionsAt(steps[0], plan.cautions, true)[0].id).toBe('manual-first');
-  });
-
-  test('every step has a title, at most three numbers, and no unfinished word', () => {
-    for (const step of steps) {
-      const words = stepWords(step, design, plan);
-      expect(words.numbers.length).toBeLessThanOrEqual(3);
-      const text = JSON.stringify([words, stepPlace(step, source.sessions.length)]);
-      expect(text).not.toMatch(/undefined|NaN|null|\[object/);
-      expect(words.title.length).toBeGreaterThan(3);
-    }
-  });
+  const steps = stepsOf(design, { setups: plan.setups, sessions: plan.sessions.sessions });
+  const titles = steps
+    .filter((step) => 'cut' in step && step.slots[0] === 'S1.1')
+    .map((step) => stepWords(step, design, plan).title);
+  expect(titles.slice(0, 5)).toEqual([
+    'Stand it on its head end',
+    'Tilt the table to 40°',
+    'Set the ledge',
+    'Set the feed stop',
+    'Check the marks',
+  ]);
+  // From the tilted table to the fence at the same angle everything is set anew.
+  const fence = steps.filter((step) => 'cut' in step && step.slots[0] === 'S2.1').map(({ kind }) => kind);
+  expect(fence.slice(0, 4)).toEqual(['lay', 'fence', 'stop', 'bladestop']);
 });
+
+describe.each([...starterDesigns(), ...tilted].map((design) => [design.name, design] as const))(
+  '%s',
+  (_name, design) => {
+    const plan = workPlanOf(design, measuresOf(design));
+    const source = { setups: plan.setups, sessions: plan.sessions.sessions };
+    const steps = stepsOf(design, source);
+
+    test('no caution is lost', () => {
+      const shown = new Set(
+        steps.flatMap((step) => cautionsAt(step, plan.cautions, true).map(({ id }) => id)),
+      );
+      expect(plan.cautions.map(({ id }) => id).filter((id) => !shown.has(id))).toEqual([]);
+      for (const step of steps.filter(({ kind }) => kind === 'cut'))
+        expect(cautionsAt(step, plan.cautions, true).map(({ id }) => id)).toEqual(
+          expect.arrayContaining(['guide-low', 'hands']),
+        );
+      for (const step of steps.filter(({ kind }) => kind === 'backout'))
+        expect(cautionsAt(step, plan.cautions, true).map(({ id }) => id)).toContain('back-out');
+      expect(cautionsAt(steps[0], plan.cautions, true)[0].id).toBe('manual-first');
+    });
+
+    test('every step has a title, at most three numbers, and no unfinished word', () => {
+      for (const step of steps) {
+        const words = stepWords(step, design, plan);
+        expect(words.numbers.length).toBeLessThanOrEqual(3);
+        const text = JSON.stringify([words, stepPlace(step, source.sessions.length)]);
+        expect(text).not.toMatch(/undefined|NaN|null|\[object/);
+        expect(words.title.length).toBeGreaterThan(3);
+      }
+    });
+  },
+);
