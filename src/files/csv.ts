@@ -69,6 +69,7 @@ export function setupsCsv(design: Design): string {
   const head: string[] = [
     'cut',
     'slot',
+    'set_with',
     faces,
     'fence_angle_deg',
     'stop_end',
@@ -80,6 +81,7 @@ export function setupsCsv(design: Design): string {
   const rows = setupsOf(design).map((setup, i): Cell[] => [
     i + 1,
     setup.slot,
+    setup.cut === 'table' ? 'tilted table' : 'fence',
     setup.face ?? setup.fence_azimuth_deg,
     setup.fence_angle_deg,
     setup.stop_end,

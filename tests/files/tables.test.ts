@@ -58,6 +58,7 @@ test('the set-ups are one line for each cut, in cutting order', () => {
     '3 S1.2 B',
     '4 S1.4 D',
   ]);
+  expect(rows.every((row) => row.set_with === 'fence')).toBe(true);
   expect(new Set(rows.map(({ fence_angle_deg }) => fence_angle_deg))).toEqual(new Set(['45']));
 });
 
