@@ -3,8 +3,9 @@
  * through. The meshes come from the exact kernel by way of the worker; until they are there, the whole piece is shown.
  */
 import type { Group } from 'three';
+import { wayOut } from '../blank/slots.ts';
 import type { Plane } from '../geometry/plane.ts';
-import { cross, dot, scale, type Vec3 } from '../geometry/vector.ts';
+import { scale, type Vec3 } from '../geometry/vector.ts';
 import { sectionCap } from '../meshes/cap.ts';
 import { toDrawn } from '../meshes/mesh.ts';
 import type { PartMesh, PartsRequest } from '../meshes/parts.ts';
@@ -106,8 +107,7 @@ function pulledOut(shape: Shape, id: string, apart: number): Vec3 {
   const index = shape.slots.findIndex((slot) => slot.id === id);
   if (index < 0 || apart === 0) return [0, 0, 0];
   const slot = shape.slots[index];
-  const across = cross(slot.bladeDirection, slot.normal);
-  const out = dot(across, slot.stopNormal) < 0 ? across : scale(across, -1);
+  const out = wayOut(slot);
   const reach = shape.section.circumscribedRadius_mm;
   return scale(out, apart * reach * (1.5 + (0.6 * index) / shape.slots.length));
 }
