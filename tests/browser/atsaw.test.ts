@@ -29,7 +29,9 @@ async function open(options: TestPageOptions = {}, screenLock = true): Promise<P
     const wakeLock = {
       request: async () => {
         counted.locks += 1;
-        return Object.assign(new EventTarget(), { released: false, release: async () => undefined });
+        const lock = Object.assign(new EventTarget(), { released: false, release: async () => undefined });
+        Reflect.set(window, 'lastLock', lock);
+        return lock;
       },
     };
     Object.defineProperty(Navigator.prototype, 'wakeLock', {
@@ -117,6 +119,7 @@ test('ticks and measures are kept with the design and can be undone', async () =
   await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
   await page.getByRole('link', { name: /At the saw/ }).click();
   await page.locator('.saw-step').waitFor();
+  expect(await faultsByAxe(page), 'over the window of the app').toEqual([]);
   await page.reload();
   await page.locator('.saw-step').waitFor();
   expect(page.url()).toMatch(/#\/saw$/);
@@ -137,6 +140,21 @@ test('ticks and measures are kept with the design and can be undone', async () =
   expect(await page.locator('.saw-numbers dd').first().innerText()).toBe('0.090″');
   await goTo(page, 'Fit the strip for S1.1');
   expect(await page.locator('.saw-numbers dd').first().innerText()).toBe('0.090″');
+});
+
+test('a screen lock that the browser took back is asked for again when the page is seen again', async () => {
+  const page = await open();
+  const words = () => page.locator('.saw-wake').innerText();
+  await expect.poll(words).toBe('The screen stays on');
+  await page.evaluate(() => {
+    const lock = Reflect.get(window, 'lastLock') as EventTarget & { released: boolean };
+    lock.released = true;
+    lock.dispatchEvent(new Event('release'));
+  });
+  await expect.poll(words).toMatch(/^The screen may go dark/);
+  await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+  await expect.poll(words).toBe('The screen stays on');
+  expect(await counted(page, 'locks')).toBe(2);
 });
 
 test('without a screen lock it says so', async () => {

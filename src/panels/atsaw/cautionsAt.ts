@@ -20,7 +20,7 @@ const STEPS: Readonly<Record<string, readonly StepKind[]>> = {
   'no-flat': ['lay'],
   'steep-sled': ['lay'],
   'open-together': ['backout'],
-  'small-blank': ['lay'],
+  'small-blank': ['cut'],
   'tilted-table': ['lay'],
   'clamp-time': ['clamp'],
   'oily-timber': ['glue'],

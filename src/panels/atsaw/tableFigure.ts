@@ -62,8 +62,8 @@ export function drawTableCut(
     );
   }
   const text = { size_pt: 9, align: 'center', colour: INK, angle_deg: -way * table.tilt_deg } as const;
-  pen.text(place([(near - far) / 2, 2 * n]), table.end_down, text);
-  pen.text(place([(near - far) / 2, long - 5 * n]), table.end_down === 'foot' ? 'head' : 'foot', text);
+  pen.text(place([-0.6 * far, 2 * n]), table.end_down, text);
+  pen.text(place([-0.6 * far, long - 5 * n]), table.end_down === 'foot' ? 'head' : 'foot', text);
   if (setup.face !== null)
     pen.text(place([near - 4 * n, long / 2]), setup.face, { ...text, size_pt: 13, weight: 'semibold' });
   paper.text([3, height - 5], `tilt ${angle(table.tilt_deg)}`, {
