@@ -59,7 +59,8 @@ const DRILLED_mm3 = Math.PI * (900 * 203.2 - 121 * 25 - 9 * 40);
 const BANGLE: Design = fourRings({
   section: { shape: 'square', width_mm: 90 },
   length_mm: 30,
-  set: { center_mm: 15, angle_deg: 80 },
+  // Short across, so the fibre runs across: a web that holds (docs/report.md, web-cross-grain).
+  set: { center_mm: 15, angle_deg: 80, web_mm: 3.5 },
   form: {
     outline: [
       { z_mm: 5, r_mm: 36 },
