@@ -9,6 +9,8 @@ import { useBench } from '../bench.ts';
 import { Steps } from './Steps.tsx';
 import { useSawPlan } from './useSawPlan.ts';
 import './atsaw.css';
+import './step.css';
+import './sizes.css';
 
 export interface AtSawProps {
   /** Names the piece of work on this device: timers and the step in view are kept under it. */
