@@ -102,7 +102,9 @@ describe('files of every version', () => {
     expect(newer).toEqual({
       exit: 1,
       out: '',
-      errors: [`version: ${CURRENT_VERSION + 1} is newer than ${CURRENT_VERSION}, the newest that this Kerfweave reads`],
+      errors: [
+        `version: ${CURRENT_VERSION + 1} is newer than ${CURRENT_VERSION}, the newest that this Kerfweave reads`,
+      ],
     });
   });
 });
