@@ -67,7 +67,9 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
     () => (showing ? shownViewOf(view) : stageViewOf(view, design)),
     [showing, view, design],
   );
-  const highlight = pointed === null ? null : pointed.kind === 'ring' ? pointed.slot : pointed.over;
+  // Show and its saved picture are the piece itself: nothing in it is marked.
+  const highlight =
+    showing || pointed === null ? null : pointed.kind === 'ring' ? pointed.slot : pointed.over;
   const onHover = useCallback<NonNullable<StageProps['onHover']>>(
     (hover) =>
       store

@@ -286,7 +286,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         get().edit(`move ${id}`, (current) => withSetAt(current, id, center_mm), gesture);
       },
       point: (target) => set({ pointed: target }),
-      setStation: (station) => set({ station }),
+      setStation: (station) => set(station === get().station ? {} : { station, pointed: null }),
       setPosition: (position) =>
         set({ position: Math.min(Math.max(position, 0), lastPosition(get().design)) }),
       stepMoment: (by) => {

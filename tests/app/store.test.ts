@@ -49,6 +49,13 @@ test('a ring dragged on the stage moves its set within the blank, is one step, a
   expect(state().history.past).toHaveLength(1);
 });
 
+test('what was pointed at at one station is not pointed at at the next', () => {
+  state().setStation('plan');
+  state().point({ kind: 'ring', slot: 'S1.2' });
+  state().setStation('show');
+  expect(state().pointed).toBeNull();
+});
+
 test('a locked set is not moved', () => {
   state().edit('lock', (design) => setLocked(design, 'S1', true));
   state().moveSet('S1', 20, 'g');

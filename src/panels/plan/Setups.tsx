@@ -30,7 +30,12 @@ export const Setups = memo(function Setups({ design, plan }: { design: Design; p
                 if (!setup) throw new Error(`the sessions name ${id}, which no set-up has`);
                 const cut = design.order.indexOf(id);
                 return (
-                  <li key={id} className="setup" onPointerEnter={() => point({ kind: 'ring', slot: id })}>
+                  <li
+                    key={id}
+                    className="setup"
+                    onPointerEnter={() => point({ kind: 'ring', slot: id })}
+                    onPointerLeave={() => point(null)}
+                  >
                     <button
                       type="button"
                       className="setup-head"
