@@ -1,7 +1,8 @@
 /**
  * One number with its unit: typed (any unit the quantity reads), dragged by its name, or stepped with the
  * arrow keys (shift: ten steps, alt: a tenth). What is typed is checked at every key and enters the design on
- * Enter or when the field is left; a number that cannot be is kept in the field beside the reason.
+ * Enter or when the field is left; a number that cannot be is kept in the field beside the reason until the
+ * design changes.
  */
 import {
   useId,
@@ -12,6 +13,7 @@ import {
   type PointerEvent,
   type ReactNode,
 } from 'react';
+import { useBench } from '../bench.ts';
 import { newGesture } from '../gesture.ts';
 import type { Quantity } from './quantity.ts';
 
@@ -37,7 +39,11 @@ export interface NumberFieldProps {
 export function NumberField(props: NumberFieldProps) {
   const { label, value, quantity, min, max, disabled } = props;
   const id = useId();
-  const [draft, setDraft] = useState<string | null>(null);
+  // What is typed was meant for the design as it then was: it does not outlive that design.
+  const design = useBench((bench) => bench.design);
+  const [typed, setTyped] = useState<{ text: string; into: typeof design } | null>(null);
+  const draft = typed !== null && typed.into === design ? typed.text : null;
+  const setDraft = (text: string | null) => setTyped(text === null ? null : { text, into: design });
   const input = useRef<HTMLInputElement>(null);
   const steps = useRef<{ gesture: string; until: number } | null>(null);
   const read = draft === null ? null : readDraft(draft, props);
