@@ -3,6 +3,7 @@
  * that of the face at the fence, counter-clockwise seen from the head, degrees.
  */
 import { Plus, X } from 'lucide-react';
+import { useState } from 'react';
 import type { Design, SlotSet } from '../../design/document.ts';
 import type { SetChange } from '../../design/edits.ts';
 import { faceLetterAt, sectionGeometry } from '../../design/section.ts';
@@ -22,7 +23,9 @@ export interface AzimuthFieldProps {
 
 export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldProps) {
   const azimuths = set.fence_azimuths_deg;
-  const even = evenCount(azimuths);
+  // Free is a way to set azimuths: evenly spread ones stay where they are until one of them is changed.
+  const [freeSet, setFreeSet] = useState<string | null>(null);
+  const even = freeSet === set.id ? null : evenCount(azimuths);
   const section = sectionGeometry(design.blank.section);
   const change = (next: readonly number[], gesture?: string) =>
     onChange('faces', { fence_azimuths_deg: next }, gesture);
@@ -37,8 +40,8 @@ export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldPr
           { value: 0, name: 'Free', title: 'Free azimuths' },
         ]}
         onChange={(n) => {
+          setFreeSet(n === 0 ? set.id : null);
           if (n > 0) change(evenAzimuths(n, azimuths[0] ?? 0));
-          else change(freed(azimuths));
         }}
       />
       {even !== null ? (
@@ -108,13 +111,6 @@ export function evenCount(azimuths_deg: readonly number[]): number | null {
   return expected.every((azimuth, i) => Math.abs(azimuth - normalizeDegrees(azimuths_deg[i])) < 1e-6)
     ? n
     : null;
-}
-
-/** The same azimuths, no longer evenly spread: the last one stands a little further on. */
-function freed(azimuths_deg: readonly number[]): number[] {
-  return azimuths_deg.map((azimuth, i) =>
-    i === azimuths_deg.length - 1 ? normalizeDegrees(azimuth + 15) : azimuth,
-  );
 }
 
 /** The middle of the widest gap. */
