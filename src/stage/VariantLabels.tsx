@@ -1,7 +1,7 @@
 /** The names of the variants over their parts of the canvas. */
 import type { CSSProperties } from 'react';
 import type { StageVariant, Theme } from './props.ts';
-import { viewportsOf } from './viewports.ts';
+import { pieceAspectOf, viewportsOf } from './viewports.ts';
 
 const LAYER: CSSProperties = { position: 'absolute', inset: 0, pointerEvents: 'none', overflow: 'hidden' };
 
@@ -12,7 +12,8 @@ interface VariantLabelsProps {
 }
 
 export function VariantLabels({ variants, theme, size }: VariantLabelsProps) {
-  const boxes = size.width > 0 ? viewportsOf(variants.length, size.width, size.height) : [];
+  const pieceAspect = pieceAspectOf(variants.map(({ design }) => design));
+  const boxes = size.width > 0 ? viewportsOf(variants.length, size.width, size.height, pieceAspect) : [];
   return (
     <div style={LAYER}>
       {boxes.map((box, i) => (

@@ -12,7 +12,7 @@ import { MODE, type Mode } from './material.ts';
 import type { StageProps, StageStatus } from './props.ts';
 import { UNSHADED_LAYER } from './pieceMesh.ts';
 import { VariantScene } from './variantScene.ts';
-import { viewportsOf, type Viewport } from './viewports.ts';
+import { pieceAspectOf, viewportsOf, type Viewport } from './viewports.ts';
 
 export type StageCamera = PerspectiveCamera | OrthographicCamera;
 
@@ -37,6 +37,7 @@ export class StageScene {
   readonly look = new SharedLook();
   private readonly entries = new Map<string, Entry>();
   private order: string[] = [];
+  private pieceAspect = 1;
   private readonly toRig = new Matrix4();
   private rigAzimuth_rad = NaN;
   /** Asks for a frame. */
@@ -55,6 +56,7 @@ export class StageScene {
     if (before && looksTheSame(before, props)) return;
     this.look.setTheme(props.theme);
     this.order = props.variants.map((variant) => variant.key);
+    this.pieceAspect = pieceAspectOf(props.variants.map(({ design }) => design));
     for (const [key, entry] of this.entries) {
       if (this.order.includes(key)) continue;
       entry.meshes.dispose();
@@ -78,7 +80,7 @@ export class StageScene {
 
   /** Variants in order, each with its part of a canvas of the given size (pixels from the lower left). */
   viewports(width: number, height: number): [string, VariantScene, Viewport][] {
-    const boxes = viewportsOf(this.order.length, width, height);
+    const boxes = viewportsOf(this.order.length, width, height, this.pieceAspect);
     return this.order.flatMap((key, i) => {
       const entry = this.entries.get(key);
       return entry ? [[key, entry.scene, boxes[i]] as [string, VariantScene, Viewport]] : [];

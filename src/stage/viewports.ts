@@ -1,4 +1,7 @@
-/** How variants share the canvas: side by side where it is wide, stacked where it is tall, two by two for four. */
+/** How variants share the canvas: in as many columns as show them largest, so tall pieces stand side by side. */
+import { sectionGeometry } from '../blank/section.ts';
+import type { Design } from '../design/document.ts';
+
 export interface Viewport {
   /** From the lower left, in the unit of the size given. */
   readonly x: number;
@@ -7,26 +10,44 @@ export interface Viewport {
   readonly height: number;
 }
 
-export function viewportsOf(count: number, width: number, height: number): Viewport[] {
+/** `pieceAspect`: width of the pieces over their height. */
+export function viewportsOf(count: number, width: number, height: number, pieceAspect = 1): Viewport[] {
   if (count === 0) return [];
-  const columns = columnsOf(count, width / height);
-  const rows = Math.ceil(count / columns);
+  const columns = columnsOf(count, width / height / pieceAspect);
+  const rows = count / columns;
   return Array.from({ length: count }, (_, i) => {
     const column = i % columns;
     const row = Math.floor(i / columns);
-    // A row that is not full is centred.
-    const inRow = row === rows - 1 ? count - row * columns : columns;
-    const shift = ((columns - inRow) * width) / columns / 2;
-    const left = Math.round(shift + (column * width) / columns);
-    const right = Math.round(shift + ((column + 1) * width) / columns);
+    const left = Math.round((column * width) / columns);
+    const right = Math.round(((column + 1) * width) / columns);
     const bottom = Math.round(((rows - 1 - row) * height) / rows);
     const top = Math.round(((rows - row) * height) / rows);
     return { x: left, y: bottom, width: right - left, height: top - bottom };
   });
 }
 
+/** `aspect`: of the canvas, in widths of a piece over heights of a piece. */
 function columnsOf(count: number, aspect: number): number {
-  if (count === 4) return aspect > 2.2 ? 4 : aspect < 0.45 ? 1 : 2;
-  if (aspect >= 1) return count;
-  return count === 3 && aspect > 0.8 ? 2 : 1;
+  let best = count;
+  for (let columns = count - 1; columns > 0; columns--) {
+    // Full rows only: every part of the canvas is drawn.
+    if (count % columns === 0 && scaleOf(columns, count, aspect) > scaleOf(best, count, aspect))
+      best = columns;
+  }
+  return best;
+}
+
+/** How large the pieces are drawn: the lesser of what width and height of a cell allow. */
+function scaleOf(columns: number, count: number, aspect: number): number {
+  return Math.min(aspect / columns, columns / count);
+}
+
+/** Width over height of the widest of these blanks. */
+export function pieceAspectOf(designs: readonly Design[]): number {
+  return Math.max(
+    0.1,
+    ...designs.map(
+      ({ blank }) => (2 * sectionGeometry(blank.section).circumscribedRadius_mm) / blank.length_mm,
+    ),
+  );
 }

@@ -26,3 +26,15 @@ test.each([
   const area = boxes.reduce((sum, box) => sum + box.width * box.height, 0);
   expect(area).toBe(width * height);
 });
+
+/** Rows and columns by hand: the layout in which one piece is drawn largest. */
+test.each([
+  ['two tall pieces on an upright stage: side by side', 2, 700, 800, 0.4, 2],
+  ['two flat bowls on an upright stage: one above the other', 2, 700, 800, 2, 1],
+  ['two round pieces on a wide stage: side by side', 2, 1200, 600, 1, 2],
+  ['four round pieces on a square stage: two by two', 4, 800, 800, 1, 2],
+  ['four tall pieces on a wide stage: in a row', 4, 1200, 700, 0.4, 4],
+])('%s', (_name, count, width, height, pieceAspect, columns) => {
+  const boxes = viewportsOf(count, width, height, pieceAspect);
+  expect(new Set(boxes.map((box) => box.x)).size).toBe(columns);
+});
