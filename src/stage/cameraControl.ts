@@ -18,6 +18,9 @@ const MARGIN = 1.1;
 const NAMED_MARGIN = 1.26;
 /** Nearest that the camera comes to the axis, in radii of the blank. */
 const CLOSEST = 1.6;
+/** Beside the piece for its dimension lines, mm, and for what is written on them, CSS pixels. */
+const LINE_ROOM_MM = 12;
+const LABEL_ROOM_PX = 48;
 const MOST_ZOOM = 60;
 const WHEEL_STEP = 1.12;
 
@@ -29,6 +32,9 @@ export class CameraControl {
   private readonly changed: () => void;
   private readonly element: HTMLElement;
   private fitted = '';
+  private room = '';
+  /** Place of the camera after the last fit: elsewhere, somebody has zoomed or turned. */
+  private readonly stood = new Vector3();
   private preset = '';
   private reach_mm = 100;
   private margin = MARGIN;
@@ -63,19 +69,29 @@ export class CameraControl {
   follow(props: StageProps, scene: StageScene, width: number, height: number): void {
     if (width === 0 || height === 0) return;
     const boxes = scene.viewports(width, height).map(([, , box]) => box);
-    const aspect = Math.min(...boxes.map((box) => box.width / box.height));
+    const beside = Math.max(props.inset_px ?? 0, props.view.dimensions ? LABEL_ROOM_PX : 0);
+    // Kept at both sides, so that the piece stays in the middle; never more than half of a narrow picture.
+    const aspect = Math.min(
+      ...boxes.map((box) => Math.max(box.width - 2 * beside, box.width / 2) / box.height),
+    );
+    const room = `${beside}/${props.view.dimensions}`;
     const corners = props.variants.flatMap(({ design }) => blankCorners(design.blank));
     this.margin = props.variants.length > 1 ? NAMED_MARGIN : MARGIN;
     this.project(props.view.projection);
-    const size = `${corners.map((corner) => corner.toArray().join(' ')).join()}/${Math.round(aspect * 20)}`;
+    const size = `${corners.map((corner) => corner.toArray().join(' ')).join()}/${Math.round(aspect * 20)}/${room}`;
     const { preset, nonce } = props.view.camera;
     const wanted = `${preset}/${nonce}`;
     if (wanted !== this.preset || this.fitted === '') {
       this.preset = wanted;
       this.fitted = size;
+      this.room = room;
       this.aim(preset, props, scene, this.reachOf(props, scene), aspect);
     } else if (size !== this.fitted) {
+      // Dimensions switched on make room only where nobody has chosen the view.
+      const moved = this.room !== room && this.camera.position.distanceTo(this.stood) > 1e-6 * this.reach_mm;
       this.fitted = size;
+      this.room = room;
+      if (moved) return;
       this.fit(this.direction(), this.reachOf(props, scene), aspect);
     }
   }
@@ -140,13 +156,14 @@ export class CameraControl {
   /** What is to be in the picture: the blanks, or once they are turned the pieces and most of where the blanks were. */
   private reachOf(props: StageProps, scene: StageScene): Vector3[] {
     return props.variants.flatMap(({ key, design }) => {
+      const beside = props.view.dimensions ? LINE_ROOM_MM : 0;
       const corners = blankCorners(design.blank);
       const profile = scene.variant(key)?.shape?.profile;
-      if (!profile) return corners;
+      if (!profile) return [...corners, ...corners.map((corner) => outward(corner, beside))];
       const low = Math.min(...profile.z_mm);
       const high = Math.max(...profile.z_mm);
       const middle = new Vector3(0, (low + high) / 2, 0);
-      const wide = Math.max(...profile.r_mm);
+      const wide = Math.max(...profile.r_mm) + beside;
       const piece = Array.from({ length: 12 }, (_, i) =>
         [low, high].map((y) => circlePoint(wide, i / 12, y)),
       );
@@ -218,6 +235,7 @@ export class CameraControl {
       this.camera.updateProjectionMatrix();
     }
     this.controls.update();
+    this.stood.copy(this.camera.position);
     this.changed();
   }
 
@@ -253,6 +271,12 @@ function blankCorners(blank: Blank): Vector3[] {
       })
     : section.corners_mm;
   return around.flatMap(([x, y]) => [0, blank.length_mm].map((z) => new Vector3(...toDrawn([x, y, z]))));
+}
+
+/** Moved away from the axis. */
+function outward(point: Vector3, by_mm: number): Vector3 {
+  const r = Math.hypot(point.x, point.z);
+  return new Vector3(point.x * (1 + by_mm / r), point.y, point.z * (1 + by_mm / r));
 }
 
 function circlePoint(radius: number, turn: number, y: number): Vector3 {

@@ -152,6 +152,8 @@ export interface StageProps {
   readonly finish: Finish;
   /** Lit up; the other rings step back. */
   readonly highlight: SlotId | null;
+  /** Width at the right edge that tools cover, CSS pixels; the piece is fitted clear of it, still in the middle. */
+  readonly inset_px?: number;
   readonly onHover?: (hover: StageHover | null) => void;
   readonly onDragRing?: (drag: RingDrag) => void;
   readonly onStatus?: (status: StageStatus) => void;
