@@ -22,6 +22,10 @@ import { StageTools } from './StageTools.tsx';
 
 const LazyStage = lazy(() => import('../stage/Stage.tsx'));
 
+/** Width of the tools with their margin; on a narrow screen they stand below (screens.css). */
+const TOOLS_PX = 72;
+const TOOLS_BESIDE = '(min-width: 721px)';
+
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
 
 export function StageArea() {
@@ -62,6 +66,7 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
   );
   const pointed = useApp((state) => state.pointed);
   const theme = useDocumentTheme();
+  const toolsBeside = useMedia(TOOLS_BESIDE) && !showing;
   const variants = useMemo(() => stageVariantsOf(work, view.compare), [work, view.compare]);
   const stageView = useMemo(
     () => (showing ? shownViewOf(view) : stageViewOf(view, design)),
@@ -91,6 +96,7 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
         theme={theme}
         finish={view.finish}
         highlight={highlight}
+        inset_px={toolsBeside ? TOOLS_PX : 0}
         onHover={onHover}
         onDragRing={onDragRing}
         onStatus={onStatus}
@@ -137,6 +143,18 @@ function hasWebGL2(): boolean {
   const context = document.createElement('canvas').getContext('webgl2');
   context?.getExtension('WEBGL_lose_context')?.loseContext();
   return context !== null;
+}
+
+function useMedia(query: string): boolean {
+  const subscribe = useCallback(
+    (notify: () => void) => {
+      const list = window.matchMedia(query);
+      list.addEventListener('change', notify);
+      return () => list.removeEventListener('change', notify);
+    },
+    [query],
+  );
+  return useSyncExternalStore(subscribe, () => window.matchMedia(query).matches);
 }
 
 /** The theme that the root element carries (start.ts sets it). */
