@@ -349,7 +349,7 @@ function freshName(variants: readonly Variant[]): string {
     if (!variants.some(({ name }) => name === `Variant ${n}`)) return `Variant ${n}`;
 }
 
-function angleVariants(design: Design, of_deg: number, at_deg: readonly [number, number]): Work {
+function angleVariants(design: Design, of_deg: number, at_deg: readonly number[]): Work {
   const at = (angle_deg: number): Design =>
     angle_deg === of_deg
       ? design
@@ -357,12 +357,13 @@ function angleVariants(design: Design, of_deg: number, at_deg: readonly [number,
           ...design,
           sets: design.sets.map((set) => (set.angle_deg === of_deg ? { ...set, angle_deg } : set)),
         };
-  const variants = at_deg.map((angle_deg, i) => ({
+  const angles = at_deg.includes(of_deg) ? at_deg : [of_deg, ...at_deg];
+  const variants = angles.map((angle_deg, i) => ({
     id: `v${i + 1}`,
     name: formatAngle(angle_deg),
     design: at(angle_deg),
   }));
-  return { variants, active: Math.max(at_deg.indexOf(of_deg), 0) };
+  return { variants, active: angles.indexOf(of_deg) };
 }
 
 export function activeDesign(work: Work): Design {

@@ -71,8 +71,8 @@ export interface Bench {
   readonly setUnit: (unit: DisplayUnit) => void;
   /** Changes the work as a whole: variants added, renamed, chosen. */
   readonly editWork: (label: string, change: (work: Work) => Work, gesture?: string) => string | null;
-  /** Two variants side by side: the sets of one angle at each of two others. */
-  readonly compareAngles: (of_deg: number, at_deg: readonly [number, number]) => void;
+  /** Variants side by side: the design as it is, and its sets of one angle at each of the others. */
+  readonly compareAngles: (of_deg: number, at_deg: readonly number[]) => void;
   readonly addVariant: () => void;
   /** Which variant is edited; no undo step. */
   readonly chooseVariant: (index: number) => void;

@@ -82,6 +82,14 @@ test('45° against 60° is one click and one undo step', () => {
   expect(state().view.compare).toBe(false);
 });
 
+test('a design at neither angle stays, as the first of three', () => {
+  state().edit('angle', (design) => updateSet(design, 'S1', { angle_deg: 50 }));
+  const before = state().design;
+  state().compareAngles(50, [45, 60]);
+  expect(state().work.variants.map(({ design }) => design.sets[0].angle_deg)).toEqual([50, 45, 60]);
+  expect(state().design).toBe(before);
+});
+
 test('edits go to the variant that is chosen, and no more than four stand side by side', () => {
   state().compareAngles(45, [45, 60]);
   state().chooseVariant(1);

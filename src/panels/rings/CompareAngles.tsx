@@ -1,4 +1,4 @@
-/** One click to see the design at two angles side by side. */
+/** One click to see the design at two angles side by side; a design at neither stands beside them as it is. */
 import { Columns2 } from 'lucide-react';
 import type { Design } from '../../design/document.ts';
 import { formatAngle } from '../../design/lengthText.ts';
