@@ -57,9 +57,10 @@ export function addDimensions(overlay: Overlay, shape: Shape, azimuth_deg: numbe
         [end[0] + tick[0], end[1] + tick[1], end[2] + tick[2]],
       );
     }
+    // Girths are named on the side away from the height.
     const place: [number, number, number] = vertical
       ? [from[0], (from[1] + to[1]) / 2, from[2]]
-      : [to[0] + 12 * c, to[1], to[2] - 12 * s];
+      : [from[0] - 12 * c, from[1], from[2] + 12 * s];
     overlay.label(text, profile || vertical ? place : middle(from, to), look);
   }
   overlay.lines(lines, look.ink, true);
