@@ -24,6 +24,12 @@ test('a cut from no face names its azimuth', () => {
   expect(cut && momentWords(odd, cut).detail).toBe('S1.1, 45°, azimuth 12.5° at the fence');
 });
 
+test('a cut of variants at different angles names no angle', () => {
+  const other = fourRings({ set: { angle_deg: 60 } });
+  expect(momentWords(design, moments[4], [design, other]).detail).toBe('S1.2, face B at the fence');
+  expect(momentWords(design, moments[4], [design]).detail).toBe('S1.2, 45°, face B at the fence');
+});
+
 test('keys of the line of moments', () => {
   expect(keyTarget('ArrowRight', moments, 1.3)).toBe(2);
   expect(keyTarget('ArrowLeft', moments, 1.3)).toBe(1);

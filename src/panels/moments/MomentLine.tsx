@@ -16,6 +16,7 @@ import './moments.css';
 
 export function MomentLine() {
   const design = useBench((bench) => bench.design);
+  const variants = useBench((bench) => bench.work.variants);
   const position = useBench((bench) => bench.position);
   const setPosition = useBench((bench) => bench.setPosition);
   const stepMoment = useBench((bench) => bench.stepMoment);
@@ -23,7 +24,11 @@ export function MomentLine() {
   const setPlaying = useBench((bench) => bench.setPlaying);
   const moments = useMemo(() => momentsOf(design), [design]);
   const last = moments.length - 1;
-  const words = momentWords(design, moments[Math.ceil(position - 1e-9)] ?? moments[last]);
+  const words = momentWords(
+    design,
+    moments[Math.ceil(position - 1e-9)] ?? moments[last],
+    variants.map((variant) => variant.design),
+  );
 
   usePlay();
 

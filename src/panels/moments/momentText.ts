@@ -9,11 +9,14 @@ export interface MomentWords {
   readonly detail: string;
 }
 
-export function momentWords(design: Design, moment: Moment): MomentWords {
-  return WORDS[moment.kind](design, moment);
+/** `beside`: designs that the words must hold for as well; what is not the same in all of them is left out. */
+export function momentWords(design: Design, moment: Moment, beside: readonly Design[] = []): MomentWords {
+  return WORDS[moment.kind](design, moment, beside);
 }
 
-const WORDS: Readonly<Record<MomentKind, (design: Design, moment: Moment) => MomentWords>> = {
+type Words = (design: Design, moment: Moment, beside: readonly Design[]) => MomentWords;
+
+const WORDS: Readonly<Record<MomentKind, Words>> = {
   block: (design) => ({ title: 'Sawn block', detail: timberName(design.blank.timber) }),
   'quarter-turn': (design, moment) => {
     const { face, azimuth_deg } = slotPlace(design, moment);
@@ -22,12 +25,16 @@ const WORDS: Readonly<Record<MomentKind, (design: Design, moment: Moment) => Mom
       detail: `before cut ${(moment.slot ?? 0) + 1}`,
     };
   },
-  cut: (design, moment) => {
+  cut: (design, moment, beside) => {
     const { set, id, face, azimuth_deg } = slotPlace(design, moment);
     const against = face === null ? `azimuth ${number(azimuth_deg)}°` : `face ${face}`;
+    const sameAngle = beside.every((other) =>
+      other.sets.some((known) => known.id === set.id && known.angle_deg === set.angle_deg),
+    );
+    const angle = sameAngle ? `${number(set.angle_deg)}°, ` : '';
     return {
       title: `Cut ${(moment.slot ?? 0) + 1}`,
-      detail: `${id}, ${number(set.angle_deg)}°, ${against} at the fence`,
+      detail: `${id}, ${angle}${against} at the fence`,
     };
   },
   strip: (design, moment) => {
