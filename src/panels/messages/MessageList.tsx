@@ -1,8 +1,12 @@
-/** What the maker must know before cutting: the engine's messages, warnings first, as a foot of the panel. */
+/**
+ * What the maker must know before cutting: the engine's messages, warnings first, as a foot of the panel. What is
+ * the same for several cuts of a set is said once.
+ */
 import { Info, TriangleAlert } from 'lucide-react';
 import type { Message } from '../../plan/messages.ts';
 import { useBench } from '../bench.ts';
 import { count } from '../moments/momentText.ts';
+import { grouped, setOf, slotRanges } from './grouped.ts';
 import { inUnit } from './inUnit.ts';
 import { useReport } from '../useReport.ts';
 import './messages.css';
@@ -28,22 +32,22 @@ export function MessageList() {
         <output>{computing ? 'Working out the numbers …' : headline(warnings, notes)}</output>
       </summary>
       <ul>
-        {[...warnings, ...notes].map((message, i) => (
-          <li key={i} className={message.level}>
+        {grouped([...warnings, ...notes]).map(({ level, slots, text }, i) => (
+          <li key={i} className={level}>
             <button
               type="button"
               onPointerEnter={() => {
-                if (message.slot !== null) point({ kind: 'ring', slot: message.slot });
+                if (slots.length > 0) point({ kind: 'ring', slot: slots[0] });
               }}
               onPointerLeave={() => point(null)}
               onClick={() => {
-                if (message.slot === null) return;
-                selectSet(message.slot.slice(0, message.slot.lastIndexOf('.')));
-                point({ kind: 'ring', slot: message.slot });
+                if (slots.length === 0) return;
+                selectSet(setOf(slots[0]));
+                point({ kind: 'ring', slot: slots[0] });
               }}
             >
-              {message.slot !== null && <b>{message.slot}</b>}
-              <span>{inUnit(message.text, unit)}</span>
+              {slots.length > 0 && <b>{slotRanges(slots)}</b>}
+              <span>{inUnit(text, unit)}</span>
             </button>
           </li>
         ))}

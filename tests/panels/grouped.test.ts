@@ -1,0 +1,35 @@
+/** Warnings that say the same of several cuts are one; what differs in more than the cut is not. */
+import { expect, test } from 'vitest';
+import { grouped, slotRanges } from '../../src/panels/messages/grouped.ts';
+import type { Message } from '../../src/plan/messages.ts';
+
+const web = (slot: string, text = `The web of ${slot} is 0.5 mm thin.`): Message => ({
+  level: 'warning',
+  code: 'web-thin',
+  slot,
+  text,
+});
+
+test('the same of several cuts of a set is said once, of each', () => {
+  const piece: Message = { level: 'note', code: 'sessions-not-proven', slot: null, text: 'Two glue-ups.' };
+  expect(grouped([piece, web('S1.1'), web('S2.1'), web('S1.10'), web('S1.2')])).toEqual([
+    { level: 'note', slots: [], text: 'Two glue-ups.' },
+    { level: 'warning', slots: ['S1.1', 'S1.10', 'S1.2'], text: 'The web of each is 0.5 mm thin.' },
+    { level: 'warning', slots: ['S2.1'], text: 'The web of S2.1 is 0.5 mm thin.' },
+  ]);
+});
+
+test('another figure or another cut named keeps messages apart', () => {
+  const apart = [
+    web('S1.1'),
+    web('S1.2', 'The web of S1.2 is 0.6 mm thin.'),
+    web('S1.3', 'S1.3 is 2 mm from S2.1.'),
+    web('S1.4', 'S1.4 is 2 mm from S2.2.'),
+  ];
+  expect(grouped(apart).map(({ text }) => text)).toEqual(apart.map(({ text }) => text));
+});
+
+test('runs of cuts are drawn together', () => {
+  expect(slotRanges(['S1.2', 'S1.1', 'S1.3', 'S1.5'])).toBe('S1.1–S1.3, S1.5');
+  expect(slotRanges(['S12.7', 'S12.8'])).toBe('S12.7, S12.8');
+});
