@@ -145,6 +145,17 @@ export function lastPosition(design: Design): number {
   return momentsOf(design).length - 1;
 }
 
+/** The cut nearest to a place on the line of moments, which stays where it is when there is none or one is being made. */
+export function nearestCut(design: Design, position: number): number {
+  const moments = momentsOf(design);
+  if (moments[Math.ceil(position - 1e-9)]?.kind === 'cut') return position;
+  const cuts = moments.flatMap((moment, i) => (moment.kind === 'cut' ? [i] : []));
+  return cuts.reduce(
+    (best, i) => (Math.abs(i - position) < Math.abs(best - position) ? i : best),
+    cuts[0] ?? position,
+  );
+}
+
 export interface StoreOptions {
   /** Whether the unrolled map is shown at first; a narrow window has no room for it. */
   readonly map?: boolean;
@@ -296,7 +307,14 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         setPosition(from + by);
       },
       setPlaying: (playing) => set({ playing }),
-      setView: (change) => set({ view: { ...get().view, ...change } }),
+      setView: (change) => {
+        const before = get();
+        const atTheSaw = change.atTheSaw === true && !before.view.atTheSaw;
+        set({
+          view: { ...before.view, ...change },
+          ...(atTheSaw && { position: nearestCut(before.design, before.position), playing: false }),
+        });
+      },
       switchTheme: () =>
         get().setView({ theme: document.documentElement.dataset.theme === 'dark' ? 'light' : 'dark' }),
       showCamera: (preset) =>

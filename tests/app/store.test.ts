@@ -1,6 +1,13 @@
 /** The store: edits that cannot be are refused, drags fold, the moment stays where the maker left it. */
 import { beforeEach, expect, test } from 'vitest';
-import { createAppStore, newDocument, positionAfter, workOf, type AppStore } from '../../src/app/store.ts';
+import {
+  createAppStore,
+  nearestCut,
+  newDocument,
+  positionAfter,
+  workOf,
+  type AppStore,
+} from '../../src/app/store.ts';
 import { historyOf } from '../../src/app/history.ts';
 import { addSet, setLocked, updateSet } from '../../src/design/edits.ts';
 import { momentsOf } from '../../src/blank/moments.ts';
@@ -54,6 +61,18 @@ test('what was pointed at at one station is not pointed at at the next', () => {
   state().point({ kind: 'ring', slot: 'S1.2' });
   state().setStation('show');
   expect(state().pointed).toBeNull();
+});
+
+test('the view at the saw opens at the nearest cut', () => {
+  const cuts = momentsOf(state().design).flatMap(({ kind }, i) => (kind === 'cut' ? [i] : []));
+  state().setView({ atTheSaw: true });
+  expect(state().position).toBe(cuts.at(-1));
+  state().setView({ atTheSaw: false });
+  state().setPosition(0);
+  state().setView({ atTheSaw: true });
+  expect(state().position).toBe(cuts[0]);
+  expect(nearestCut(state().design, cuts[1] - 0.5)).toBe(cuts[1] - 0.5);
+  expect(nearestCut({ ...state().design, sets: [], order: [] }, 0)).toBe(0);
 });
 
 test('a locked set is not moved', () => {
