@@ -117,7 +117,8 @@ export const HOME_SECTION: SectionChoice = {
   on: false,
   kind: 'plane',
   tilt_deg: 0,
-  azimuth_deg: 0,
+  // Toward the camera where it stands at first, so that the cut face is seen.
+  azimuth_deg: 300,
   place: 0,
   opening_deg: 90,
 };

@@ -14,19 +14,26 @@ test('along the axis it passes through it, across it through the middle of the l
   const along = sectionOf({ ...HOME_SECTION, on: true, azimuth_deg: 90 }, blank);
   expect(along?.normal).toEqual([0, 1, 0]);
   expect(along?.offset_mm).toBe(0);
-  const across = sectionOf({ ...HOME_SECTION, on: true, tilt_deg: 90 }, blank);
+  const across = sectionOf({ ...HOME_SECTION, on: true, azimuth_deg: 0, tilt_deg: 90 }, blank);
   expect(across?.normal).toEqual([0, 0, 1]);
   expect(across?.offset_mm).toBeCloseTo(101.6, 10);
 });
 
 test('place 1 and −1 are where the plane leaves the wood', () => {
-  const end = sectionOf({ ...HOME_SECTION, on: true, tilt_deg: 90, place: 1 }, blank);
+  const end = sectionOf({ ...HOME_SECTION, on: true, azimuth_deg: 0, tilt_deg: 90, place: 1 }, blank);
   expect(end?.offset_mm).toBeCloseTo(203.2, 10);
-  const face = sectionOf({ ...HOME_SECTION, on: true, place: -1 }, blank);
+  const face = sectionOf({ ...HOME_SECTION, on: true, azimuth_deg: 0, place: -1 }, blank);
   expect(face?.offset_mm).toBeCloseTo(-38.1, 10);
   // At 45° the farthest corner lies at (h + L/2) / √2 from the middle along the normal.
-  const tilted = sectionOf({ ...HOME_SECTION, on: true, tilt_deg: 45, place: 1 }, blank);
+  const tilted = sectionOf({ ...HOME_SECTION, on: true, azimuth_deg: 0, tilt_deg: 45, place: 1 }, blank);
   expect(tilted?.offset_mm).toBeCloseTo(101.6 / Math.SQRT2 + (38.1 + 101.6) / Math.SQRT2, 10);
+});
+
+test('the first plane takes away the wood on the side of the camera, which stands at azimuth −58° at first', () => {
+  const first = sectionOf({ ...HOME_SECTION, on: true }, blank);
+  const toward = [Math.cos((-58 * Math.PI) / 180), Math.sin((-58 * Math.PI) / 180)];
+  const facing = (first?.normal[0] ?? 0) * toward[0] + (first?.normal[1] ?? 0) * toward[1];
+  expect(facing).toBeGreaterThan(0.95);
 });
 
 test('a wedge opens about the axis, an octant stands where it is placed, and neither is a plane', () => {
