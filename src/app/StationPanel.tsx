@@ -11,6 +11,7 @@ import { STATION_NAMES } from './StationRail.tsx';
 export function StationPanel() {
   const station = useApp((state) => state.station);
   const cuts = useApp((state) => state.design.order.length);
+  const document = useApp((state) => state.document.id);
   const tall = useApp((state) => state.view.sheetTall);
   const setView = useApp((state) => state.setView);
   if (station === 'show') return null;
@@ -23,7 +24,8 @@ export function StationPanel() {
         aria-label={tall ? 'Give the stage more room' : 'Give the controls more room'}
         onClick={() => setView({ sheetTall: !tall })}
       />
-      <div className="panel-body">
+      {/* Another station and another document start at the top, with nothing left over from the one before. */}
+      <div key={`${station} ${document}`} className="panel-body">
         <div className="panel-head">
           <h1>{STATION_NAMES[station]}</h1>
           {station === 'rings' && (
