@@ -30,6 +30,14 @@ test('a cut of variants at different angles names no angle', () => {
   expect(momentWords(design, moments[4], [design]).detail).toBe('S1.2, 45°, face B at the fence');
 });
 
+test('a block without cuts has no strips and no rings to speak of', () => {
+  const bare = { ...design, sets: [], order: [] };
+  const words = momentsOf(bare).map((moment) => momentWords(bare, moment));
+  expect(words.find(({ title }) => title === 'Block')?.detail).toBe('no cuts yet');
+  expect(words.at(-1)).toEqual({ title: 'Finished', detail: 'no rings' });
+  expect(words.some(({ title }) => title === 'Glued block')).toBe(false);
+});
+
 test('keys of the line of moments', () => {
   expect(keyTarget('ArrowRight', moments, 1.3)).toBe(2);
   expect(keyTarget('ArrowLeft', moments, 1.3)).toBe(1);

@@ -57,7 +57,9 @@ function Summary({ design }: { design: Design }) {
           </>
         )}
       </dl>
-      <p className="lede">Point at a band or a crossing for its numbers.</p>
+      {rings.length > 0 && (
+        <p className="lede">Point at a band{crossings.length > 0 && ' or a crossing'} for its numbers.</p>
+      )}
     </>
   );
 }

@@ -42,10 +42,16 @@ const WORDS: Readonly<Record<MomentKind, Words>> = {
     const timbers = [...new Set(set.strip.layers.map((layer) => timberName(layer.timber)))];
     return { title: `Strip ${(moment.slot ?? 0) + 1}`, detail: `${timbers.join(' and ')} glued into ${id}` };
   },
-  glued: (design) => ({ title: 'Glued block', detail: count(design.order.length, 'strip') }),
+  glued: ({ order }) =>
+    order.length === 0
+      ? { title: 'Block', detail: 'no cuts yet' }
+      : { title: 'Glued block', detail: count(order.length, 'strip') },
   turned: () => ({ title: 'Turned outside', detail: 'on the lathe' }),
   hollowed: () => ({ title: 'Hollowed', detail: 'on the lathe' }),
-  finished: (design) => ({ title: 'Finished', detail: count(design.order.length, 'ring') }),
+  finished: (design) => ({
+    title: 'Finished',
+    detail: design.order.length === 0 ? 'no rings' : count(design.order.length, 'ring'),
+  }),
 };
 
 interface SlotPlace {
