@@ -157,6 +157,11 @@ export function nearestCut(design: Design, position: number): number {
   );
 }
 
+/** Side by side on the stage, with the table of what differs and what can be done with the variants in sight. */
+function comparing(view: View): View {
+  return { ...view, compare: true, map: true, mapLarge: false, sheetTall: false };
+}
+
 export interface StoreOptions {
   /** Whether the unrolled map is shown at first; a narrow window has no room for it. */
   readonly map?: boolean;
@@ -274,7 +279,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         editWork(`compare ${at_deg.map(formatAngle).join(' and ')}`, (current) =>
           angleVariants(activeDesign(current), of_deg, at_deg),
         );
-        set({ view: { ...get().view, compare: true } });
+        set({ view: comparing(get().view) });
       },
       addVariant: () => {
         editWork('add a variant', (current) => {
@@ -284,7 +289,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
           const copy = { id, name: freshName(variants), design: variants[active].design };
           return { variants: [...variants, copy], active: variants.length };
         });
-        set({ view: { ...get().view, compare: true } });
+        set({ view: comparing(get().view) });
       },
       chooseVariant: (index) => {
         const { history } = get();

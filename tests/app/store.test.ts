@@ -109,6 +109,15 @@ test('a design at neither angle stays, as the first of three', () => {
   expect(state().design).toBe(before);
 });
 
+test('a comparison brings its table into sight', () => {
+  state().setView({ map: false, sheetTall: true });
+  state().compareAngles(45, [45, 60]);
+  expect(state().view).toMatchObject({ compare: true, map: true, sheetTall: false });
+  state().setView({ map: false });
+  state().addVariant();
+  expect(state().view.map).toBe(true);
+});
+
 test('edits go to the variant that is chosen, and no more than four stand side by side', () => {
   state().compareAngles(45, [45, 60]);
   state().chooseVariant(1);
