@@ -146,10 +146,10 @@ export function lastPosition(design: Design): number {
   return momentsOf(design).length - 1;
 }
 
-/** The cut nearest to a place on the line of moments, which stays where it is when there is none or one is being made. */
+/** The cut nearest to a place on the line of moments; the place itself where a slot is in work or there is none. */
 export function nearestCut(design: Design, position: number): number {
   const moments = momentsOf(design);
-  if (moments[Math.ceil(position - 1e-9)]?.kind === 'cut') return position;
+  if (moments[Math.ceil(position - 1e-9)]?.slot !== null) return position;
   const cuts = moments.flatMap((moment, i) => (moment.kind === 'cut' ? [i] : []));
   return cuts.reduce(
     (best, i) => (Math.abs(i - position) < Math.abs(best - position) ? i : best),
