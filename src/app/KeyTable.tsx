@@ -1,9 +1,17 @@
 /** The table of keys, a dialog opened with `?`. */
 import { useEffect, useRef } from 'react';
 import { useApp } from './AppContext.ts';
-import { KEY_BINDINGS } from './keys.ts';
+import { KEY_BINDINGS, KEYS_IN_PLACE, type KeyBinding } from './keys.ts';
 
 const GROUPS = ['Design', 'Moments', 'Stage', 'Stations'] as const;
+
+const SECTIONS: readonly { name: string; rows: readonly Pick<KeyBinding, 'keys' | 'does'>[] }[] = [
+  ...GROUPS.map((name) => ({ name, rows: KEY_BINDINGS.filter(({ group }) => group === name) })),
+  ...[...new Set(KEYS_IN_PLACE.map(({ place }) => place))].map((name) => ({
+    name,
+    rows: KEYS_IN_PLACE.filter(({ place }) => place === name),
+  })),
+];
 
 export function KeyTable() {
   const shown = useApp((state) => state.keysShown);
@@ -17,17 +25,21 @@ export function KeyTable() {
   }, [shown]);
   return (
     <dialog ref={dialog} className="keys" aria-labelledby="keys-title" onClose={() => showKeys(false)}>
-      <h2 id="keys-title">Keys</h2>
-      {GROUPS.map((group) => (
-        <section key={group}>
-          <h3>{group}</h3>
+      {/* The first control of the dialog: it has the focus when the table opens. */}
+      <form method="dialog" className="keys-head">
+        <h2 id="keys-title">Keys</h2>
+        <button type="submit" className="button primary">
+          Close
+        </button>
+      </form>
+      {SECTIONS.map(({ name, rows }) => (
+        <section key={name}>
+          <h3>{name}</h3>
           <dl>
-            {KEY_BINDINGS.filter((binding) => binding.group === group).map((binding) => (
-              <div key={binding.keys}>
-                <dt>
-                  {binding.keys.split(' ').map((key, n) => (key === '–' ? ' – ' : <kbd key={n}>{key}</kbd>))}
-                </dt>
-                <dd>{binding.does}</dd>
+            {rows.map(({ keys, does }) => (
+              <div key={keys}>
+                <dt>{keys.split(' ').map((key, n) => (key === '–' ? ' – ' : <kbd key={n}>{key}</kbd>))}</dt>
+                <dd>{does}</dd>
               </div>
             ))}
           </dl>
@@ -41,11 +53,6 @@ export function KeyTable() {
         />
         Keys of a single letter or digit
       </label>
-      <form method="dialog">
-        <button type="submit" className="button primary">
-          Close
-        </button>
-      </form>
     </dialog>
   );
 }

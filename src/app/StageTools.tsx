@@ -53,20 +53,36 @@ export function StageTools() {
         >
           <Slice />
         </Toggle>
-        <Toggle name="Parts apart" on={view.apart > 0} onToggle={(on) => setView({ apart: on ? 0.5 : 0 })}>
+        <Toggle
+          name="Parts apart"
+          keyName="X"
+          on={view.apart > 0}
+          onToggle={(on) => setView({ apart: on ? 0.5 : 0 })}
+        >
           <SquareSplitHorizontal />
         </Toggle>
-        <Toggle name="Strips inside the wood" on={view.xray} onToggle={(xray) => setView({ xray })}>
+        <Toggle
+          name="Strips inside the wood"
+          keyName="I"
+          on={view.xray}
+          onToggle={(xray) => setView({ xray })}
+        >
           <Layers />
         </Toggle>
         <Toggle
           name="At the saw: fence, blade and stop"
+          keyName="W"
           on={view.atTheSaw}
           onToggle={(atTheSaw) => setView({ atTheSaw })}
         >
           <TriangleRight />
         </Toggle>
-        <Toggle name="Dimensions" on={view.dimensions} onToggle={(dimensions) => setView({ dimensions })}>
+        <Toggle
+          name="Dimensions"
+          keyName="D"
+          on={view.dimensions}
+          onToggle={(dimensions) => setView({ dimensions })}
+        >
           <Ruler />
         </Toggle>
         {variants > 1 && (

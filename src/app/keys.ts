@@ -105,6 +105,34 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     run: (s) => s.setView({ section: { ...s.view.section, on: !s.view.section.on } }),
   },
   {
+    keys: 'X',
+    does: 'Parts apart',
+    group: 'Stage',
+    matches: letter('x'),
+    run: (s) => s.setView({ apart: s.view.apart > 0 ? 0 : 0.5 }),
+  },
+  {
+    keys: 'I',
+    does: 'Strips inside the wood',
+    group: 'Stage',
+    matches: letter('i'),
+    run: (s) => s.setView({ xray: !s.view.xray }),
+  },
+  {
+    keys: 'W',
+    does: 'At the saw: fence, blade and stop',
+    group: 'Stage',
+    matches: letter('w'),
+    run: (s) => s.setView({ atTheSaw: !s.view.atTheSaw }),
+  },
+  {
+    keys: 'D',
+    does: 'Dimensions',
+    group: 'Stage',
+    matches: letter('d'),
+    run: (s) => s.setView({ dimensions: !s.view.dimensions }),
+  },
+  {
     keys: 'M',
     does: 'Unrolled map',
     group: 'Stage',
@@ -113,7 +141,7 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
   },
   {
     keys: '1 – 5',
-    does: 'Blank, Rings, Form, Saw plan, Show',
+    does: 'Blank, Rings, Form, Saw plan, and 5 for Show',
     group: 'Stations',
     matches: (e) => plain(e) && /^[1-5]$/.test(e.key),
     run: () => undefined,
@@ -125,6 +153,18 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     matches: (e) => plain(e) && e.key === '?',
     run: (s) => s.showKeys(!s.keysShown),
   },
+];
+
+/** Keys of a part of the window, taken by that part while it has the focus. */
+export const KEYS_IN_PLACE: readonly (Pick<KeyBinding, 'keys' | 'does'> & { readonly place: string })[] = [
+  { place: 'On the workpiece', keys: '← → ↑ ↓', does: 'Turn it; with Shift, farther' },
+  { place: 'On the workpiece', keys: '+ −', does: 'Nearer, farther off' },
+  { place: 'On the unrolled map', keys: '↑ ↓', does: 'From ring to ring in cutting order' },
+  { place: 'On the unrolled map', keys: '← →', does: 'From crossing to crossing' },
+  { place: 'On the unrolled map', keys: 'Esc', does: 'Point at nothing' },
+  { place: 'On the line of moments', keys: '← →', does: 'Moment before, next moment' },
+  { place: 'On the line of moments', keys: 'PgUp PgDn', does: 'Next cut, cut before' },
+  { place: 'On the line of moments', keys: 'Home End', does: 'Sawn block, finished piece' },
 ];
 
 export function listenForKeys(store: AppStore): void {
