@@ -6,7 +6,7 @@ import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { sectionGeometry } from '../blank/section.ts';
 import type { Blank } from '../design/document.ts';
-import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { toDrawn } from '../meshes/mesh.ts';
 import type { CameraPreset, StageProps } from './props.ts';
 import type { StageCamera, StageScene } from './stageScene.ts';
@@ -21,6 +21,8 @@ const CLOSEST = 1.6;
 /** Beside the piece for its dimension lines, mm, and for what is written on them, CSS pixels. */
 const LINE_ROOM_MM = 12;
 const LABEL_ROOM_PX = 48;
+/** At the saw the camera stands at most this far beside the entry side, so that the fence is behind the block. */
+const BESIDE_ENTRY_DEG = 45;
 const MOST_ZOOM = 60;
 const WHEEL_STEP = 1.12;
 
@@ -33,6 +35,7 @@ export class CameraControl {
   private readonly element: HTMLElement;
   private fitted = '';
   private room = '';
+  private atFence = false;
   /** Place of the camera after the last fit: elsewhere, somebody has zoomed or turned. */
   private readonly stood = new Vector3();
   private preset = '';
@@ -85,15 +88,31 @@ export class CameraControl {
       this.preset = wanted;
       this.fitted = size;
       this.room = room;
+      if (preset === 'home') this.atFence = false;
       this.aim(preset, props, scene, this.reachOf(props, scene), aspect);
     } else if (size !== this.fitted) {
       // Dimensions switched on make room only where nobody has chosen the view.
       const moved = this.room !== room && this.camera.position.distanceTo(this.stood) > 1e-6 * this.reach_mm;
       this.fitted = size;
       this.room = room;
-      if (moved) return;
-      this.fit(this.direction(), this.reachOf(props, scene), aspect);
+      if (!moved) this.fit(this.direction(), this.reachOf(props, scene), aspect);
     }
+    this.goBeforeFence(props, scene);
+  }
+
+  /** When the saw appears with its fence before the block, goes round to the side where the blade enters. */
+  private goBeforeFence(props: StageProps, scene: StageScene): void {
+    const shape = scene.variant(props.variants[0].key)?.shape;
+    const slot = shape?.slots[shape.atSaw ?? -1];
+    const atFence = props.view.atTheSaw && slot?.cut === 'fence';
+    const appears = atFence && !this.atFence;
+    this.atFence = atFence;
+    if (!appears || !shape || !slot) return;
+    const { x, z } = this.direction();
+    const entry_deg = slot.fenceAzimuth_deg + (shape.spin_rad * 180) / Math.PI + 180;
+    const turn_deg = normalizeDegrees(entry_deg - (Math.atan2(-z, x) * 180) / Math.PI + 180) - 180;
+    const beyond_deg = Math.abs(turn_deg) - BESIDE_ENTRY_DEG;
+    if (beyond_deg > 0) this.orbit(Math.sign(turn_deg) * beyond_deg, 0);
   }
 
   orbit(azimuth_deg: number, elevation_deg: number): void {

@@ -3,13 +3,13 @@
  * letters of the faces. Built in the lathe frame (mm) and drawn with the blank, so it turns with it.
  */
 import { faceLetterAt } from '../blank/section.ts';
-import { formatThickness } from '../design/lengthText.ts';
+import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { toDrawn } from '../meshes/mesh.ts';
-import { stopEnd } from '../plan/setups.ts';
+import { stopSetting } from '../plan/setups.ts';
 import type { Overlay } from './overlay.ts';
-import { bladeMesh, box, outlineOf, type OverlayColours } from './sawShapes.ts';
+import { bladeMesh, box, edgeTicks, outlineOf, type OverlayColours } from './sawShapes.ts';
 import type { Shape } from './shape.ts';
 import { addTableSaw } from './tableOverlay.ts';
 
@@ -35,13 +35,30 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
   const h = slot.fenceSupport_mm;
 
   const fenceCenter = add(scale(u, h + FENCE_MM / 2 + 0.15), scale(z, length / 2));
-  overlay.solid(box(fenceCenter, u, v, z, [FENCE_MM / 2, half * 1.15, length * 0.56]), colours.fence, 0.3);
-  overlay.lines(outlineOf(u, v, z, h + 0.15, half * 1.15, length * 0.56, length / 2), colours.fence);
+  overlay.solid(box(fenceCenter, u, v, z, [FENCE_MM / 2, half * 1.15, length * 0.56]), colours.fence, 0.1);
+  overlay.lines(
+    [
+      ...outlineOf(u, v, z, h + 0.15, half * 1.15, length * 0.56, length / 2),
+      ...edgeTicks(u, v, z, h + 0.15, half * 1.15, length * 0.56, length / 2, FENCE_MM),
+    ],
+    colours.fence,
+  );
+  overlay.label(
+    `fence ${formatAngle(slot.angle_deg)}`,
+    toDrawn(add(scale(u, h + FENCE_MM), scale(z, length * 1.03))),
+    colours,
+  );
 
-  const atFoot = stopEnd(slot, design.saw.stop_side) === 'foot';
+  const { end: stopEnd, toKerf_mm } = stopSetting(slot, length, design.saw.stop_side);
+  const atFoot = stopEnd === 'foot';
   const stopAt = atFoot ? -6 : length + 6;
   const stopCenter = add(scale(u, h - half * 0.35), scale(z, stopAt));
   overlay.solid(box(stopCenter, u, v, z, [half * 0.42, half * 0.5, 5.8]), colours.stop);
+  overlay.label(
+    `stop ${formatLength(toKerf_mm, design.unit)} to mid-kerf`,
+    toDrawn(add(stopCenter, scale(z, atFoot ? -12 : 12))),
+    colours,
+  );
 
   overlay.solid(bladeMesh(shape, slot, depth), colours.blade);
 
@@ -63,12 +80,12 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
   overlay.lines(lines, colours.accent, true);
   overlay.label(
     `web ${formatThickness(slot.web_mm, design.unit)}`,
-    toDrawn(add(add(scale(u, h + FENCE_MM + 4), scale(v, reach)), scale(z, zAt(h)))),
+    toDrawn(add(add(scale(u, h + FENCE_MM + 4), scale(v, -reach)), scale(z, zAt(h) + 12))),
     colours,
   );
   overlay.label(
-    `${slot.id}: ${Number(slot.angle_deg.toFixed(2))}°`,
-    toDrawn(add(scale(u, -section.circumscribedRadius_mm - 14), scale(z, zAt(-half)))),
+    `blade in ${slot.id}`,
+    toDrawn(add(add(scale(u, end), scale(v, -half * 1.6)), scale(z, zAt(end) - 9))),
     colours,
   );
 }

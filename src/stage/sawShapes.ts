@@ -56,6 +56,29 @@ export function outlineOf(
   return corners.flatMap((corner, i) => [corner, corners[(i + 1) % 4]]);
 }
 
+/** Short strokes away from the blank along both long edges of the fence's working face, as solid things are hatched. */
+export function edgeTicks(
+  u: Vec3,
+  v: Vec3,
+  z: Vec3,
+  out: number,
+  halfWide: number,
+  halfTall: number,
+  middle: number,
+  stroke_mm: number,
+): [number, number, number][] {
+  const count = Math.max(2, Math.round((2 * halfTall) / (1.5 * stroke_mm)));
+  return [-1, 1].flatMap((side) =>
+    Array.from({ length: count }, (_, i) => {
+      const edge = add(
+        add(scale(u, out), scale(v, side * halfWide)),
+        scale(z, middle + halfTall * ((2 * (i + 1)) / count - 1)),
+      );
+      return [toDrawn(edge), toDrawn(add(edge, add(scale(u, stroke_mm), scale(z, -stroke_mm))))];
+    }).flat(),
+  );
+}
+
 /** The blade as far as it has come: teeth toward the closed end of the slot, its back toward the entry. */
 export function bladeMesh(shape: Shape, slot: Slot, depth: number): WorkMesh {
   const forward = scale(wayOut(slot), -1);
