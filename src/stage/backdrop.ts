@@ -24,6 +24,8 @@ uniform vec3 uFloorColour;
 uniform vec3 uWallLow;
 uniform vec3 uWallHigh;
 uniform float uShade;
+// 1 beside other variants: the shade ends before the seam between them; else 0.
+uniform float uSeam;
 void main() {
   vec4 near_ = uFromClip * vec4(vNdc, -1.0, 1.0);
   vec4 far_ = uFromClip * vec4(vNdc, 1.0, 1.0);
@@ -41,6 +43,7 @@ void main() {
         shade += texture(uFloorMap, uv + vec2(float(i % 3 - 1), float(i / 3 - 1)) * (1.4 / 256.0)).rgb;
       shade *= border.x * border.y / 9.0;
     }
+    shade *= 1.0 - uSeam * smoothstep(0.55, 0.98, max(abs(vNdc.x), abs(vNdc.y)));
     float pool = exp(-0.05 * away * away);
     vec3 ground = uFloorColour * (0.955 + 0.045 * pool);
     ground *= 1.0 - uShade * (0.30 * shade.r + 0.36 * shade.g + 0.07 * shade.b) * vec3(0.94, 1.0, 1.05);
@@ -76,6 +79,7 @@ export class Backdrop {
         uFloorY: { value: 0 },
         uSize: { value: 1 },
         uShade: { value: 1 },
+        uSeam: { value: 0 },
       },
     });
     this.mesh = new Mesh(geometry, material);

@@ -14,8 +14,10 @@ import type { StageCamera, StageScene } from './stageScene.ts';
 const FIELD_DEG = 26;
 /** Room left around the blank, as a share of the picture. */
 const MARGIN = 1.1;
-/** More when the names of several variants stand above them. */
+/** More when the names of several variants stand above them: this much, or room for the name's height. */
 const NAMED_MARGIN = 1.26;
+const NAME_ROOM_PX = 36;
+const MOST_MARGIN = 1.6;
 /** Nearest that the camera comes to the axis, in radii of the blank. */
 const CLOSEST = 1.6;
 /** Beside the piece for its dimension lines, mm, and for what is written on them, CSS pixels. */
@@ -79,7 +81,8 @@ export class CameraControl {
     );
     const room = `${beside}/${props.view.dimensions}`;
     const corners = props.variants.flatMap(({ design }) => blankCorners(design.blank));
-    this.margin = props.variants.length > 1 ? NAMED_MARGIN : MARGIN;
+    this.margin =
+      props.variants.length > 1 ? namedMargin(Math.min(...boxes.map((box) => box.height))) : MARGIN;
     this.project(props.view.projection);
     const size = `${corners.map((corner) => corner.toArray().join(' ')).join()}/${Math.round(aspect * 20)}/${room}`;
     const { preset, nonce } = props.view.camera;
@@ -278,6 +281,12 @@ export class CameraControl {
     this.controls.update();
     this.changed();
   }
+}
+
+/** The margin that leaves room for a name above a piece in the middle of a part of the canvas. */
+function namedMargin(height_px: number): number {
+  const room = height_px / Math.max(height_px - 2 * NAME_ROOM_PX, 1);
+  return Math.min(Math.max(NAMED_MARGIN, room), MOST_MARGIN);
 }
 
 /** Corners of a blank at both ends, drawn frame. */

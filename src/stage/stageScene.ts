@@ -111,6 +111,7 @@ export class StageScene {
       setBox(renderer, box);
       camera.layers.enable(UNSHADED_LAYER);
       scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
+      scene.backdrop.mesh.material.uniforms.uSeam.value = chosen.length > 1 ? 1 : 0;
       scene.setDetail(mode === MODE.moving);
       scene.turnToRig(this.toRig);
       const labelScale = options.labelScale ?? renderer.getPixelRatio();
