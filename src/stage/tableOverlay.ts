@@ -40,8 +40,7 @@ export function addTableSaw(
   const ledgeMiddle = add(scale(u, ledgeAt + BOARD_MM / 2), onTable(ledge_mm / 2));
   overlay.solid(box(ledgeMiddle, u, v, up, [BOARD_MM / 2, half * 1.6, ledge_mm / 2]), colours.stop);
   const middle = footDown ? ledge_mm / 2 : length_mm - ledge_mm / 2;
-  const along: Vec3 = [0, 0, 1];
-  overlay.lines(outlineOf(u, v, along, ledgeAt, half * 1.6, ledge_mm / 2, middle), colours.fence);
+  overlay.lines(outlineOf(u, v, [0, 0, 1], ledgeAt, half * 1.6, ledge_mm / 2, middle), colours.fence);
   overlay.solid(bladeMesh(shape, slot, depth), colours.blade);
 
   // On both ends the line of the kerf's middle in the web, from the stop to the side.

@@ -1,7 +1,7 @@
 /**
  * One cut as it lies at the saw, seen from above: the blank against the fence, the stop, the line that the
  * blade takes (upright on paper), the web it leaves. To scale; where the blank is long its plain stretches are
- * left out. Drawn for a stop on the left as one faces the fence.
+ * left out. Drawn for a stop on the left as one faces the fence. Cuts with the table tilted: tableSetup.ts.
  *
  * Local frame, mm of wood: x along the fence from the stop, y = 0 at the fence face, the blank below it.
  */
@@ -11,9 +11,11 @@ import type { Design } from '../../design/document.ts';
 import { normalizeDegrees } from '../../geometry/angle.ts';
 import type { Setup } from '../../plan/setups.ts';
 import { clipWhereNotPositive, flatsOf, slotOnFlat } from './faces.ts';
-import { BLADE, BLADE_PATH, EDGE, INK, INK_FAINT, INK_SOFT, MARK, PAPER, THIN } from './ink.ts';
+import { BLADE, BLADE_PATH, EDGE, INK, INK_FAINT, INK_SOFT, MARK, paler, PAPER, THIN } from './ink.ts';
 import { Pen, type Colour, type Point } from './pen.ts';
 import { layersAsSlots } from './piece.ts';
+import { bestScale, extentOf, type Extent } from './scales.ts';
+import { drawTableSetup } from './tableSetup.ts';
 
 export interface SetupDrawing {
   readonly design: Design;
@@ -22,6 +24,7 @@ export interface SetupDrawing {
   /** Slots whose strips are in already, in cutting order. */
   readonly filled: readonly Slot[];
   readonly colours: { readonly body: Colour; readonly timber: (id: string) => Colour };
+  /** `stop`: from the stop, or with the table tilted from the ledge, to the middle of the kerf. */
   readonly labels: { readonly angle: string; readonly stop: string; readonly web: string };
 }
 
@@ -39,7 +42,6 @@ function headIsRight(setup: Setup): boolean {
   return setup.stop_end === 'foot';
 }
 
-const SCALES = [1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100];
 /** Paper sizes of what has no true size, mm. */
 const FENCE_MM = 5;
 const STOP_MM = 5;
@@ -49,6 +51,7 @@ const DIMENSION_MM = 6;
 /** Draws into a box of the given size from the pen's origin; returns the scale, as in 1 : n. */
 export function drawSetup(paper: Pen, width_mm: number, height_mm: number, drawing: SetupDrawing): number {
   const { design, setup, slot } = drawing;
+  if (setup.table) return drawTableSetup(paper, width_mm, height_mm, drawing, setup.table);
   const L = design.blank.length_mm;
   const section = sectionGeometry(design.blank.section);
   const depth = slot.fenceSupport_mm + support_mm(section, slot.fenceAzimuth_deg + 180);
@@ -115,13 +118,6 @@ function shortened(x: number, breaks: readonly Stretch[]): number {
   return breaks.reduce((at, { from, to }) => at - Math.max(0, Math.min(x, to) - from), x);
 }
 
-interface Extent {
-  readonly left: number;
-  readonly right: number;
-  readonly bottom: number;
-  readonly top: number;
-}
-
 /** Bounds of the drawing on paper about its local origin, at 1 : n. */
 function extentOnPaper(lean: number, end: number, depth: number, n: number, atFence: number): Extent {
   const paper = (x: number, y: number): Point => [
@@ -141,20 +137,7 @@ function extentOnPaper(lean: number, end: number, depth: number, n: number, atFe
   ];
   const [bx, by] = paper(atFence / n, 0);
   corners.push([bx, by - depth / n / Math.cos(lean) - PAST_MM - 3], [bx, by + PAST_MM + FENCE_MM]);
-  return {
-    left: Math.min(...corners.map(([x]) => x)),
-    right: Math.max(...corners.map(([x]) => x)),
-    bottom: Math.min(...corners.map(([, y]) => y)),
-    top: Math.max(...corners.map(([, y]) => y)),
-  };
-}
-
-function bestScale(width: number, height: number, extent: (n: number) => Extent): number {
-  for (const n of SCALES) {
-    const { left, right, bottom, top } = extent(n);
-    if (right - left <= width && top - bottom <= height) return n;
-  }
-  return SCALES[SCALES.length - 1];
+  return extentOf(corners);
 }
 
 function drawFence(pen: Pen, from: number, to: number, mm: number): void {
@@ -202,17 +185,6 @@ function drawBlank(
       }
   }
   pen.rectangle([0, -depth], end, depth, { stroke: EDGE });
-}
-
-/** The colour mixed with white. */
-function paler(colour: Colour, share: number): Colour {
-  const mixed = [1, 3, 5].map((i) => {
-    const value = Number.parseInt(colour.slice(i, i + 2), 16);
-    return Math.round(value + (255 - value) * share)
-      .toString(16)
-      .padStart(2, '0');
-  });
-  return `#${mixed.join('')}`;
 }
 
 /** The open slot: kerf wide, from the entry face to the web, cut off by the ends of the blank. */

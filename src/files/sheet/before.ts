@@ -13,6 +13,7 @@ import {
   WARN,
   WARN_TINT,
 } from '../drawing/ink.ts';
+import type { Design } from '../../design/document.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
 import { nameOfTimber } from '../look.ts';
 import { sectionText } from './cover.ts';
@@ -71,15 +72,33 @@ function preparations({ design, measures }: SheetSource): string[] {
     waste === null
       ? 'The length allows nothing for holding: add what your chuck or centres need, and measure every mark from the line of the foot.'
       : `For holding there is ${length(waste.foot, unit)} at the foot and ${length(waste.head, unit)} at the head that the form does not use.`,
-    `Saw a test kerf in waste wood and measure it. This sheet counts on ${kerfs.join(' and ')}; off by more than ` +
-      `${thickness(saw.strip_tolerance_mm, unit)}, change the design and print again.`,
+    kerfText(design, kerfs),
     `Bring the strips to thickness within ± ${thickness(saw.strip_tolerance_mm, unit)} and try them in the test kerf: ` +
       'in by hand, without play.',
-    `The stop stands on the side where blade and fence make the ${saw.stop_side} angle, seen on the blank’s side of the fence. The ` +
-      'drawings show it on the left as you face the fence; where yours is on the right, read them in a mirror: the face that ' +
-      'lies up is then the opposite one.',
+    ...(measures.setups.some(({ table }) => table === null)
+      ? [
+          `The stop stands on the side where blade and fence make the ${saw.stop_side} angle, seen on the blank’s side of the fence. The ` +
+            'drawings show it on the left as you face the fence; where yours is on the right, read them in a mirror: the face that ' +
+            'lies up is then the opposite one.',
+        ]
+      : []),
+    ...(measures.setups.some(({ table }) => table !== null)
+      ? [
+          'For cuts with the table tilted make a ledge along the low edge of the table, parallel to the feed, and a stop for the feed. ' +
+            'Measure the tilt against the blade, and see that the guide clears the high corner of the blank. Left and right are those ' +
+            'of one who feeds the blank away from himself.',
+        ]
+      : []),
     'Make the first cut once in a block of waste wood of the same size. Web, mark and angle must be right there before the good block is touched.',
   ];
+}
+
+function kerfText({ saw, unit }: Design, kerfs: readonly string[]): string {
+  const off = `off by more than ${thickness(saw.strip_tolerance_mm, unit)}, change the design and print again.`;
+  return saw.blade_kerf_mm === undefined
+    ? `Saw a test kerf in waste wood and measure it. This sheet counts on ${kerfs.join(' and ')}; ${off}`
+    : `The test kerf of this saw measured ${thickness(saw.blade_kerf_mm, unit)}; slots that are wider are sawn in passes. Measure again ` +
+        `where the blade was changed; ${off}`;
 }
 
 function flatLetters(shape: string): string {
@@ -132,7 +151,7 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   side.rectangle([0, -tall / 2], L, tall, { fill: TINT, stroke: EDGE });
   side.line([-4 * n, 0], [L + 4 * n, 0], AXIS);
   for (const setup of source.measures.setups)
-    if (setup.mark_fence_mm > 0 && setup.mark_fence_mm < L)
+    if (setup.table === null && setup.mark_fence_mm > 0 && setup.mark_fence_mm < L)
       side.line([setup.mark_fence_mm, -tall / 2], [setup.mark_fence_mm, -tall / 2 + 3 * n], {
         colour: MARK,
         width_mm: 0.3,

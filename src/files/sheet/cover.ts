@@ -230,7 +230,7 @@ function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource,
     ['Kerf', 16, 'right'],
     ['Web', 16, 'right'],
     ['', 4],
-    ['Faces at the fence', 26],
+    [design.sets.some(({ cut }) => cut === 'table') ? 'Faces at fence or ledge' : 'Faces at the fence', 26],
     ['Strip', 46],
   ]);
   let y = drawTableHead(pen, area.left, top, columns);
@@ -247,7 +247,7 @@ function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource,
       cells: [
         set.id,
         `${set.fence_azimuths_deg.length}`,
-        angle(set.angle_deg),
+        set.cut === 'table' ? `${angle(set.angle_deg)} table` : angle(set.angle_deg),
         length(set.center_mm, unit),
         set.high_side,
         thickness(set.kerf_mm, unit),

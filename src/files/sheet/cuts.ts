@@ -1,4 +1,8 @@
 /** One entry per cut in working order: how the blank lies at the saw, the three settings, marks, strip, checks. */
+import type { DisplayUnit } from '../../design/document.ts';
+import type { AsMade } from '../../plan/made.ts';
+import type { Passes } from '../../plan/passes.ts';
+import type { Setup } from '../../plan/setups.ts';
 import { drawSetup, faceUp } from '../drawing/setup.ts';
 import { INK, INK_FAINT, INK_SOFT, MARK, PAPER, RULE, THIN, TINT } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
@@ -6,6 +10,7 @@ import { nameOfTimber } from '../look.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, length, onRule, thickness } from './numbers.ts';
 import type { Cut, SheetSource } from './source.ts';
+import { liesOnTable, placeText, tableRows, tableSettings } from './tableCut.ts';
 import type { Typeface } from './typeface.ts';
 
 const PER_PAGE = 3;
@@ -61,7 +66,8 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
       web: `web ${thickness(setup.blade_stop_mm, unit)}`,
     },
   });
-  pen.text([box.left, box.bottom], `Seen from above, 1 : ${scale}. Blue: the blade.`, {
+  const seen = setup.table ? 'Seen along the feed and down on the table' : 'Seen from above';
+  pen.text([box.left, box.bottom], `${seen}, 1 : ${scale}. Blue: the blade.`, {
     size_pt: 7,
     colour: INK_FAINT,
   });
@@ -69,7 +75,29 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const left = box.left + DRAWING_MM + 6;
   const width = box.right - left;
   const third = width / 3;
-  const heroes: [string, string, string][] = [
+  const settings = setup.table ? tableSettings(setup, setup.table, unit) : fenceSettings(setup, unit);
+  settings.forEach(([label, value, note], i) => {
+    drawSetting(pen, typeface, [left + i * third, below - 17], third - (i < 2 ? 1.6 : 0), label, value, note);
+  });
+  const check = typeface.wrap(checksOf(cut, saw.clamp_minutes, unit), width, 7.6);
+  const rows = rowsOf(source, cut);
+  let y = below - 22.5;
+  // Rows stand closer where there are many, so that the check below keeps its place.
+  const step = Math.min(4.5, (y - box.bottom - check.length * 3.4) / rows.length);
+  for (const [label, value] of rows) {
+    drawRow(pen, typeface, left, y, width, label, value);
+    y -= step;
+  }
+  y -= 0.6;
+  pen.line([left, y + 2.6], [box.right, y + 2.6], { colour: RULE, width_mm: 0.2 });
+  for (const line of check) {
+    pen.text([left, y - 0.8], line, { size_pt: 7.6, colour: INK_SOFT });
+    y -= 3.4;
+  }
+}
+
+function fenceSettings(setup: Setup, unit: DisplayUnit): [string, string, string][] {
+  return [
     ['Fence', angle(setup.fence_angle_deg), `${angle(setup.protractor_deg)} from square`],
     [
       'Stop to mid-kerf',
@@ -78,20 +106,6 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     ],
     ['Blade stop', thickness(setup.blade_stop_mm, unit), 'web left at the fence'],
   ];
-  heroes.forEach(([label, value, note], i) => {
-    drawSetting(pen, typeface, [left + i * third, below - 17], third - (i < 2 ? 1.6 : 0), label, value, note);
-  });
-  let y = below - 22.5;
-  for (const [label, value] of rowsOf(source, cut)) {
-    y = drawRow(pen, typeface, left, y, width, label, value);
-  }
-  y -= 0.6;
-  pen.line([left, y + 2.6], [box.right, y + 2.6], { colour: RULE, width_mm: 0.2 });
-  const check = checksOf(cut, saw.clamp_minutes, unit);
-  for (const line of typeface.wrap(check, width, 7.6)) {
-    pen.text([left, y - 0.8], line, { size_pt: 7.6, colour: INK_SOFT });
-    y -= 3.4;
-  }
 }
 
 function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, box: Box): void {
@@ -107,12 +121,7 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const title = cut.slot.id;
   pen.text([box.left + 11, box.top - 5.4], title, { size_pt: 12, weight: 'semibold', colour: INK });
   const after = box.left + 11 + typeface.width_mm(title, 12, 'semibold') + 4;
-  const up = faceUp(source.design, setup).letter;
-  const lies = [
-    setup.face ? `${setup.face} against the fence` : `azimuth ${angle(setup.fence_azimuth_deg)} at the fence`,
-    up ? `${up} up` : null,
-    `${setup.stop_end} to the stop`,
-  ].filter((part) => part !== null);
+  const lies = setup.table ? liesOnTable(setup, setup.table) : liesAtFence(source, setup);
   const glueUp = `Glue-up ${cut.session + 1} of ${source.measures.plan.sessions.length}`;
   const boxes = ['cut', 'strip in', 'trimmed'];
   let x = box.right;
@@ -130,6 +139,15 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const used = after + typeface.width_mm(lies.join(' · '), 9.5) + 4;
   if (used + typeface.width_mm(glueUp, 8.5) < x)
     pen.text([used, box.top - 5.2], glueUp, { size_pt: 8.5, colour: INK_FAINT });
+}
+
+function liesAtFence({ design }: SheetSource, setup: Setup): string[] {
+  const up = faceUp(design, setup).letter;
+  return [
+    setup.face ? `${setup.face} against the fence` : `azimuth ${angle(setup.fence_azimuth_deg)} at the fence`,
+    ...(up ? [`${up} up`] : []),
+    `${setup.stop_end} to the stop`,
+  ];
 }
 
 /** One of the three numbers that are set at the saw, big enough to read from a step away. */
@@ -151,29 +169,61 @@ function drawSetting(
   pen.text([x + 2.6, y + 2], typeface.fit(note, width - 3.4, 7.5), { size_pt: 7.5, colour: INK_SOFT });
 }
 
-function rowsOf({ design }: SheetSource, { setup, slot }: Cut): [string, string][] {
+function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, string][] {
   const { unit } = design;
-  const place = (mm: number) => {
-    const rule = onRule(mm, unit);
-    return rule === null ? length(mm, unit) : `${length(mm, unit)}  (${rule})`;
-  };
   const strip = slot.layers.map(({ timber }) => nameOfTimber(timber)).join(' + ');
-  const fit = Math.abs(setup.fit_mm) < 5e-4 ? 'as thick as the kerf' : fitText(setup.fit_mm, unit);
   return [
-    ['Stop to near side of kerf', place(setup.stop_to_kerf_near_mm)],
-    [`Mark on ${setup.face ?? 'the fence side'}, from the foot`, place(setup.mark_fence_mm)],
-    [`Mark on ${setup.entry_face ?? 'the entry side'}, from the foot`, place(setup.mark_entry_mm)],
-    ['Slot, down the slope', length(setup.slot_depth_mm, unit)],
+    ...(setup.table ? tableRows(setup.table, setup, unit) : fenceRows(setup, unit)),
+    ...(setup.passes ? [passesRow(setup.passes, setup, unit)] : []),
     ['Strip', strip],
     [
       'thick × deep × long',
-      `${thickness(setup.strip_thickness_mm, unit)} × ${length(setup.strip_depth_mm, unit)} × ${length(setup.strip_length_mm, unit)}`,
+      `${thickness(made.strip_mm, unit)} × ${length(made.strip_depth_mm, unit)} × ${length(made.strip_length_mm, unit)}`,
     ],
-    ['Fit', fit],
+    ['Fit', fitText(made.fit_mm, unit)],
+    ...madeRow(made, setup.kerf_mm, unit),
   ];
 }
 
-function fitText(fit_mm: number, unit: SheetSource['design']['unit']): string {
+function fenceRows(setup: Setup, unit: DisplayUnit): [string, string][] {
+  return [
+    ['Stop to near side of kerf', placeText(setup.stop_to_kerf_near_mm, unit)],
+    [`Mark on ${setup.face ?? 'the fence side'}, from the foot`, placeText(setup.mark_fence_mm, unit)],
+    [`Mark on ${setup.entry_face ?? 'the entry side'}, from the foot`, placeText(setup.mark_entry_mm, unit)],
+    ['Slot, down the slope', length(setup.slot_depth_mm, unit)],
+  ];
+}
+
+/** From stop or ledge to the middle of the blade, pass by pass; the first, the step and the last where they are many. */
+function passesRow(
+  { passes, step_along_fence_mm }: Passes,
+  setup: Setup,
+  unit: DisplayUnit,
+): [string, string] {
+  const from = setup.table ? 'ledge' : 'stop';
+  const places = passes.map(({ stop_to_blade_center_mm }) => length(stop_to_blade_center_mm, unit));
+  const shown =
+    places.length > 4
+      ? `${places[0]} to ${places[places.length - 1]} by ${length(step_along_fence_mm, unit)}`
+      : places.join(', ');
+  return [`${passes.length} passes, ${from} to mid-blade`, shown];
+}
+
+/** What was measured, or is counted on from the test cut where that is not the design's. */
+function madeRow(made: AsMade, planned_mm: number, unit: DisplayUnit): [string, string][] {
+  const ownKerf = made.kerfFrom === 'slot';
+  const measured = [
+    ...(ownKerf ? [`kerf ${thickness(made.kerf_mm, unit)}`] : []),
+    ...(made.webMeasured ? [`web ${thickness(made.web_mm, unit)}`] : []),
+    ...(made.stripMeasured ? [`strip ${thickness(made.strip_mm, unit)}`] : []),
+  ];
+  if (measured.length > 0) return [['As measured', measured.join(', ')]];
+  const byTest = made.kerfFrom === 'test cut' && Math.abs(made.kerf_mm - planned_mm) >= 5e-4;
+  return byTest ? [['By the test cut', `kerf ${thickness(made.kerf_mm, unit)}`]] : [];
+}
+
+function fitText(fit_mm: number, unit: DisplayUnit): string {
+  if (Math.abs(fit_mm) < 5e-4) return 'as thick as the kerf';
   return `${thickness(Math.abs(fit_mm), unit)} ${fit_mm > 0 ? 'thicker' : 'thinner'} than the kerf`;
 }
 
@@ -185,14 +235,13 @@ function drawRow(
   width: number,
   label: string,
   value: string,
-): number {
+): void {
   pen.text([left, y], label, { size_pt: 8, colour: INK_SOFT });
   const room = width - typeface.width_mm(label, 8) - 3;
   pen.text([left + width, y], typeface.fit(value, room, 8.5), { size_pt: 8.5, align: 'right', colour: INK });
-  return y - 4.5;
 }
 
-function checksOf({ setup }: Cut, clamp_minutes: number, unit: SheetSource['design']['unit']): string {
+function checksOf({ setup }: Cut, clamp_minutes: number, unit: DisplayUnit): string {
   return (
     `Before the next cut: the web measures ${thickness(setup.blade_stop_mm, unit)}; the strip sits on the end of ` +
     `the slot and glue shows all round; clamped ${clamp_minutes} min; trimmed flush on every face that will lie on ` +

@@ -1,10 +1,12 @@
 /** All cuts at a glance, the glue-ups with their time, and lines to write down what was measured. */
 import { faceUp } from '../drawing/setup.ts';
+import type { DisplayUnit } from '../../design/document.ts';
+import type { AsMade } from '../../plan/made.ts';
 import { sessionChoices } from '../../plan/sessionChoices.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, onRule, thickness } from './numbers.ts';
-import type { SheetSource } from './source.ts';
+import type { Cut, SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
 
 export function addOverview(pages: SheetPages, source: SheetSource): void {
@@ -19,6 +21,14 @@ export function addOverview(pages: SheetPages, source: SheetSource): void {
 
 function addCutTable(flow: Flow, source: SheetSource): void {
   const { unit } = source.design;
+  const tilted = source.cuts.filter(({ setup }) => setup.table !== null);
+  const atFence = source.cuts.filter(({ setup }) => setup.table === null);
+  if (tilted.length > 0) {
+    if (atFence.length > 0) flow.paragraph('With the table tilted:');
+    addTiltedTable(flow, tilted, unit);
+    if (atFence.length === 0) return;
+    flow.paragraph('Against the fence:');
+  }
   const columns = columnsOf(flow.width, [
     ['Cut', 8],
     ['Slot', 14],
@@ -32,7 +42,7 @@ function addCutTable(flow: Flow, source: SheetSource): void {
     ['Blade stop', 19, 'right'],
     ['Kerf', 18, 'right'],
   ]);
-  const rows = source.cuts.map(({ number, setup }): CellRow => ({
+  const rows = atFence.map(({ number, setup }): CellRow => ({
     cells: [
       `${number}`,
       setup.slot,
@@ -47,6 +57,45 @@ function addCutTable(flow: Flow, source: SheetSource): void {
       thickness(setup.kerf_mm, unit),
     ],
   }));
+  flow.table(columns, rows);
+}
+
+function addTiltedTable(flow: Flow, cuts: readonly Cut[], unit: DisplayUnit): void {
+  const columns = columnsOf(flow.width, [
+    ['Cut', 8],
+    ['Slot', 14],
+    ['At the ledge', 16],
+    ['On the table', 17],
+    ['Side down', 14],
+    ['Table', 12, 'right'],
+    ['to the blade', 17, 'right'],
+    ['Ledge to mid-kerf', 24, 'right'],
+    [unit === 'in' ? 'on the rule' : '', unit === 'in' ? 27 : 1, 'right'],
+    ['Web', 19, 'right'],
+    ['Kerf', 18, 'right'],
+  ]);
+  const rows = cuts.flatMap(({ number, setup }): CellRow[] => {
+    const { table } = setup;
+    if (!table) return [];
+    const ledge_mm = table.ledge_to_kerf_center_mm;
+    return [
+      {
+        cells: [
+          `${number}`,
+          setup.slot,
+          setup.face ?? angle(setup.fence_azimuth_deg),
+          table.end_down,
+          table.tilts,
+          angle(table.tilt_deg),
+          angle(90 - table.tilt_deg),
+          ledge_mm === null ? 'never' : length(ledge_mm, unit),
+          (ledge_mm === null ? null : onRule(ledge_mm, unit)) ?? '',
+          thickness(setup.blade_stop_mm, unit),
+          thickness(setup.kerf_mm, unit),
+        ],
+      },
+    ];
+  });
   flow.table(columns, rows);
 }
 
@@ -74,12 +123,22 @@ function choicesText({ design, measures }: SheetSource): string {
   return `Glue-ups by choice: ${words.join('; ')}. More slots open at once leave the blank weaker until the glue holds.`;
 }
 
+const DOTS = '…………………';
+
+/** Kerf, web and strip where they were measured. */
+const MEASURES: readonly ((made: AsMade | undefined) => number | null)[] = [
+  (made) => (made?.kerfFrom === 'slot' ? made.kerf_mm : null),
+  (made) => (made?.webMeasured ? made.web_mm : null),
+  (made) => (made?.stripMeasured ? made.strip_mm : null),
+];
+
 function addGlueUpTable(flow: Flow, source: SheetSource): void {
-  const { plan, setups } = source.measures;
+  const { plan, setups, made } = source.measures;
+  const { unit } = source.design;
   const columns = columnsOf(flow.width, [
     ['Glue-up', 12],
     ['Slots', 40],
-    ['At the fence', 20],
+    [setups.some(({ table }) => table) ? 'At fence or ledge' : 'At the fence', 20],
     ['Clamps', 16],
     ['clamped at', 22],
     ['kerf measured', 24],
@@ -99,7 +158,13 @@ function addGlueUpTable(flow: Flow, source: SheetSource): void {
         session.join(', '),
         [...faces].join(' '),
         duration(source.design.saw.clamp_minutes),
-        ...Array.from({ length: 4 }, () => '…………………'),
+        DOTS,
+        ...MEASURES.map((measure) => {
+          const values = session.map((id) => measure(made.find(({ slot }) => slot === id)));
+          return values.some((value) => value !== null)
+            ? values.map((value) => (value === null ? '…' : thickness(value, unit))).join(' ')
+            : DOTS;
+        }),
       ],
     };
   });

@@ -4,6 +4,7 @@ import { sectionGeometry, type SectionGeometry } from '../../blank/section.ts';
 import type { Design, SlotId } from '../../design/document.ts';
 import { measuresOf, type Measures } from '../../plan/measures.ts';
 import { messagesOf, type Message } from '../../plan/messages.ts';
+import type { AsMade } from '../../plan/made.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { Colour } from '../drawing/pen.ts';
 import { looksOf, type TimberLooks } from '../look.ts';
@@ -24,6 +25,7 @@ export interface Cut {
   readonly number: number;
   readonly slot: Slot;
   readonly setup: Setup;
+  readonly made: AsMade;
   /** Index of the glue-up. */
   readonly session: number;
   /** Slots whose strips are in when this cut is made. */
@@ -32,7 +34,7 @@ export interface Cut {
 
 export function sheetSource(design: Design): SheetSource {
   const measures = measuresOf(design);
-  const { slots, setups, plan } = measures;
+  const { slots, setups, made, plan } = measures;
   const looks = looksOf(design);
   const place = new Map<SlotId, number>(slots.map((slot, i) => [slot.id, i]));
   const cuts: Cut[] = [];
@@ -42,7 +44,8 @@ export function sheetSource(design: Design): SheetSource {
     for (const id of session) {
       const i = place.get(id);
       if (i === undefined) throw new Error(`the plan names ${id}, which no set has`);
-      cuts.push({ number: cuts.length + 1, slot: slots[i], setup: setups[i], session: index, filled });
+      const number = cuts.length + 1;
+      cuts.push({ number, slot: slots[i], setup: setups[i], made: made[i], session: index, filled });
       glued.push(slots[i]);
     }
   });

@@ -14,6 +14,7 @@ export function addStrips(pages: SheetPages, source: SheetSource): void {
   addStripTables(flow, source);
   flow.heading('Fit');
   addFitTable(flow, source);
+  addMade(flow, source);
   addTolerance(flow, source);
   addHoles(flow, source.design);
   addWood(flow, source);
@@ -23,7 +24,7 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
   const { unit } = design;
   const sliceKerf_mm = design.sets.reduce((least, set) => Math.min(least, set.kerf_mm), Infinity);
   flow.paragraph(
-    'Deep is down the slope of the slot, long is along the blade. Both stand ' +
+    `Deep is down the slope of the slot, long is along the blade${anyTilted(design) ? ' (with the table tilted: along the feed)' : ''}. Both stand ` +
       `${length(design.saw.strip_overhang_mm, unit)} proud for trimming. One spare for every four. Stock is for slices with a kerf ` +
       `of ${thickness(sliceKerf_mm, unit)}.`,
   );
@@ -89,6 +90,50 @@ function addFitTable(flow: Flow, { design }: SheetSource): void {
           (beyond ? `, beyond ± ${thickness(saw.strip_tolerance_mm, unit)}` : '');
     return { cells: [set.id, thickness(set.kerf_mm, unit), thickness(strip, unit), '', text] };
   });
+  flow.table(columns, rows);
+}
+
+function anyTilted({ sets }: Design): boolean {
+  return sets.some(({ cut }) => cut === 'table');
+}
+
+/** What was measured slot by slot, and what is to be made to fit it. */
+function addMade(flow: Flow, { design, measures }: SheetSource): void {
+  const known = measures.made.filter(
+    ({ kerfFrom, webMeasured, stripMeasured }) => kerfFrom !== 'design' || webMeasured || stripMeasured,
+  );
+  if (known.length === 0) return;
+  const { unit } = design;
+  flow.heading('As made');
+  flow.paragraph(
+    'Where a slot or the test cut was measured, its strip is made for that; what was not measured is as designed.',
+  );
+  const columns = columnsOf(flow.width, [
+    ['Slot', 20],
+    ['Kerf', 24, 'right'],
+    ['', 3],
+    ['', 22],
+    ['Web', 24, 'right'],
+    ['Strip', 24, 'right'],
+    ['', 6],
+    ['', 60],
+  ]);
+  const rows = known.map((made): CellRow => ({
+    cells: [
+      made.slot,
+      thickness(made.kerf_mm, unit),
+      '',
+      made.kerfFrom === 'slot' ? 'measured' : made.kerfFrom,
+      thickness(made.web_mm, unit),
+      thickness(made.strip_mm, unit),
+      '',
+      made.stripMeasured
+        ? Math.abs(made.fit_mm) < 5e-4
+          ? 'made, as thick as the kerf'
+          : `made, ${thickness(Math.abs(made.fit_mm), unit)} ${made.fit_mm > 0 ? 'thicker' : 'thinner'} than the kerf`
+        : 'to make',
+    ],
+  }));
   flow.table(columns, rows);
 }
 

@@ -17,10 +17,17 @@ const MOST_WEDGES = 6;
 const SCALE_RADIUS_MM = 130;
 
 export function addFencePages(pages: SheetPages, source: SheetSource): void {
-  const angles = [...new Set(source.measures.setups.map((setup) => setup.fence_angle_deg))];
+  const angles = fenceAngles(source);
+  if (angles.length === 0) return;
   angles.sort((a, b) => b - a);
   for (const fence_deg of angles.filter((one) => one < 90).slice(0, MOST_WEDGES)) addWedge(pages, fence_deg);
   addScale(pages, source);
+}
+
+/** Angles of the cuts at the fence, each once. */
+function fenceAngles({ measures }: SheetSource): number[] {
+  const atFence = measures.setups.filter(({ table }) => table === null);
+  return [...new Set(atFence.map(({ fence_angle_deg }) => fence_angle_deg))];
 }
 
 /** Corners of a wedge: the angle at the origin, one side along x. */
@@ -88,7 +95,7 @@ function drawScale(pen: Pen, source: SheetSource): void {
   pen.line([-5, 0], [5, 0], THIN);
   pen.line([0, -5], [0, 5], THIN);
   pen.circle([0, 0], 2, { stroke: THIN });
-  const used = new Set(source.measures.setups.map(({ fence_angle_deg }) => fence_angle_deg));
+  const used = fenceAngles(source);
   const at = (turn: number, radius: number): Point => [radius * cosDeg(turn), radius * sinDeg(turn)];
   for (let turn = 0; turn <= 60; turn++) {
     const five = turn % 5 === 0;
@@ -128,7 +135,7 @@ function drawDistances(pen: Pen, { area, typeface }: SheetPages, source: SheetSo
     ),
   ]);
   const listed = new Set(fenceScale(1).map(({ angle_deg }) => angle_deg));
-  const own = source.measures.setups.map(({ fence_angle_deg }) => fence_angle_deg);
+  const own = fenceAngles(source);
   for (const one of own) listed.add(one);
   let y = drawTableHead(pen, area.left, top, columns);
   for (const fence_deg of [...listed].sort((a, b) => b - a)) {

@@ -92,6 +92,7 @@ function drawPlaces(pen: Pen, { design }: SheetSource, setups: readonly Setup[],
   const width = flat.to_mm - flat.from_mm;
   const byHeight = new Map<string, { z: number; names: string[] }>();
   for (const setup of setups) {
+    if (setup.table) continue;
     const z =
       setup.face === flat.letter
         ? setup.mark_fence_mm
