@@ -4,10 +4,8 @@
  */
 import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
-import { sectionGeometry } from '../blank/section.ts';
-import type { Blank } from '../design/document.ts';
 import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
-import { toDrawn } from '../meshes/mesh.ts';
+import { blankCorners, circlePoint, outward } from './corners.ts';
 import type { CameraPreset, StageProps } from './props.ts';
 import type { StageCamera, StageScene } from './stageScene.ts';
 
@@ -287,26 +285,4 @@ export class CameraControl {
 function namedMargin(height_px: number): number {
   const room = height_px / Math.max(height_px - 2 * NAME_ROOM_PX, 1);
   return Math.min(Math.max(NAMED_MARGIN, room), MOST_MARGIN);
-}
-
-/** Corners of a blank at both ends, drawn frame. */
-function blankCorners(blank: Blank): Vector3[] {
-  const section = sectionGeometry(blank.section);
-  const around = section.round
-    ? Array.from({ length: 16 }, (_, i) => {
-        const r = section.inscribedRadius_mm;
-        return [r * cosDeg(22.5 * i), r * sinDeg(22.5 * i)] as const;
-      })
-    : section.corners_mm;
-  return around.flatMap(([x, y]) => [0, blank.length_mm].map((z) => new Vector3(...toDrawn([x, y, z]))));
-}
-
-/** Moved away from the axis. */
-function outward(point: Vector3, by_mm: number): Vector3 {
-  const r = Math.hypot(point.x, point.z);
-  return new Vector3(point.x * (1 + by_mm / r), point.y, point.z * (1 + by_mm / r));
-}
-
-function circlePoint(radius: number, turn: number, y: number): Vector3 {
-  return new Vector3(radius * cosDeg(360 * turn), y, radius * sinDeg(360 * turn));
 }
