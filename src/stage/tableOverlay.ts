@@ -3,10 +3,10 @@
  * edge, the blade in the kerf, the web that stays. Lathe frame, mm.
  */
 import type { Slot } from '../blank/slots.ts';
-import { formatThickness } from '../design/lengthText.ts';
+import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
 import { add, scale, type Vec3 } from '../geometry/vector.ts';
 import { toDrawn } from '../meshes/mesh.ts';
-import { endDown, traceAtEnd_mm } from '../plan/tableSetup.ts';
+import { endDown, ledgeToKerf_mm, traceAtEnd_mm } from '../plan/tableSetup.ts';
 import type { Overlay } from './overlay.ts';
 import { bladeMesh, box, outlineOf, type OverlayColours } from './sawShapes.ts';
 import type { Shape } from './shape.ts';
@@ -41,6 +41,12 @@ export function addTableSaw(
   overlay.solid(box(ledgeMiddle, u, v, up, [BOARD_MM / 2, half * 1.6, ledge_mm / 2]), colours.stop);
   const middle = footDown ? ledge_mm / 2 : length_mm - ledge_mm / 2;
   overlay.lines(outlineOf(u, v, [0, 0, 1], ledgeAt, half * 1.6, ledge_mm / 2, middle), colours.fence);
+  const toKerf_mm = ledgeToKerf_mm(slot, length_mm);
+  overlay.label(
+    toKerf_mm === null ? 'ledge' : `ledge ${formatLength(toKerf_mm, design.unit)} to mid-kerf`,
+    toDrawn(add(ledgeMiddle, scale(u, BOARD_MM + 4))),
+    colours,
+  );
   overlay.solid(bladeMesh(shape, slot, depth), colours.blade);
 
   // On both ends the line of the kerf's middle in the web, from the stop to the side.
@@ -58,7 +64,7 @@ export function addTableSaw(
   const middleOfWeb = add(scale(slot.stopNormal, slot.stop_mm + slot.web_mm + 8), [0, 0, length_mm / 2]);
   overlay.label(`web ${formatThickness(slot.web_mm, design.unit)}`, ends[0] ?? toDrawn(middleOfWeb), colours);
   overlay.label(
-    `${slot.id}: table ${Number(slot.angle_deg.toFixed(2))}°`,
+    `${slot.id}: table ${formatAngle(slot.angle_deg)}`,
     toDrawn(add(scale(slot.stopNormal, -half - 14), [0, 0, length_mm / 2])),
     colours,
   );
