@@ -1,4 +1,4 @@
-/** One cut at the saw seen from above: the drawing of the shop sheet, on screen. */
+/** One cut at the saw: the drawing of the shop sheet, on screen. */
 import { useMemo } from 'react';
 import type { Design } from '../../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
@@ -20,7 +20,11 @@ export function SetupFigure({ design, setup }: { design: Design; setup: Setup })
       items={items}
       width_mm={WIDTH_MM}
       height_mm={HEIGHT_MM}
-      label={`Cut ${setup.slot} seen from above: the blank against the fence, stop and blade`}
+      label={
+        setup.table
+          ? `Cut ${setup.slot} seen along the feed and down on the table: the blank at the ledge, blade and web`
+          : `Cut ${setup.slot} seen from above: the blank against the fence, stop and blade`
+      }
     />
   );
 }

@@ -4,6 +4,7 @@ import { momentsOf } from '../../blank/moments.ts';
 import type { Design } from '../../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
 import type { Setup } from '../../plan/setups.ts';
+import type { EndMark } from '../../plan/tableSetup.ts';
 import { useBench } from '../bench.ts';
 import { count } from '../moments/momentText.ts';
 import { SetupFigure } from './SetupFigure.tsx';
@@ -63,25 +64,49 @@ export const Setups = memo(function Setups({ design, plan }: { design: Design; p
 });
 
 function atFence(setup: Setup): string {
+  const { table } = setup;
   const face =
     setup.face === null ? `${formatAngle(setup.fence_azimuth_deg)} (no face)` : `Face ${setup.face}`;
-  return `${face} at the fence, ${setup.stop_end} end to the stop`;
+  return table
+    ? `${face} at the ledge, ${table.end_down} on the table, its ${table.tilts} side down`
+    : `${face} at the fence, ${setup.stop_end} end to the stop`;
+}
+
+function fromFace(mark: EndMark | null): string {
+  return mark?.face ? ` from ${mark.face}` : '';
 }
 
 function SetupNumbers({ design, setup }: { design: Design; setup: Setup }) {
   const { unit } = design;
   const length = (value: number) => formatLength(value, unit);
+  const { table } = setup;
+  const known = (value: number | undefined | null) => (value == null ? 'none' : length(value));
+  const settings: readonly (readonly [string, string])[] = table
+    ? [
+        ['Table tilt', formatAngle(table.tilt_deg)],
+        ['Table to blade', formatAngle(90 - table.tilt_deg)],
+        ['Ledge to kerf, middle', known(table.ledge_to_kerf_center_mm)],
+        ['Ledge to kerf, near side', known(table.ledge_to_kerf_near_mm)],
+        [`Mark, head${fromFace(table.mark_head)}`, known(table.mark_head?.from_side_mm)],
+        [`Mark, foot${fromFace(table.mark_foot)}`, known(table.mark_foot?.from_side_mm)],
+        [`Feed${table.entry_face ? ` from ${table.entry_face}` : ''}`, length(table.feed_mm)],
+        [`Web${table.web_face ? ` at ${table.web_face}` : ''}`, formatThickness(setup.blade_stop_mm, unit)],
+        ['Wood along the blade', length(setup.cut_height_mm)],
+      ]
+    : [
+        ['Fence to blade', formatAngle(setup.fence_angle_deg)],
+        ['From square', formatAngle(setup.protractor_deg)],
+        ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
+        ['Stop to kerf, near side', length(setup.stop_to_kerf_near_mm)],
+        ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
+        ['Thinnest web', formatThickness(setup.thinnest_web_mm, unit)],
+        ['Mark, fence face', length(setup.mark_fence_mm)],
+        ['Mark, entry face', length(setup.mark_entry_mm)],
+        ['Slot down the slope', length(setup.slot_depth_mm)],
+        ['Height under the guide', length(setup.cut_height_mm)],
+      ];
   const rows: readonly (readonly [string, string])[] = [
-    ['Fence to blade', formatAngle(setup.fence_angle_deg)],
-    ['From square', formatAngle(setup.protractor_deg)],
-    ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
-    ['Stop to kerf, near side', length(setup.stop_to_kerf_near_mm)],
-    ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
-    ['Thinnest web', formatThickness(setup.thinnest_web_mm, unit)],
-    ['Mark, fence face', length(setup.mark_fence_mm)],
-    ['Mark, entry face', length(setup.mark_entry_mm)],
-    ['Slot down the slope', length(setup.slot_depth_mm)],
-    ['Height under the guide', length(setup.cut_height_mm)],
+    ...settings,
     [
       'Strip',
       `${formatThickness(setup.strip_thickness_mm, unit)} × ${length(setup.strip_depth_mm)} × ${length(setup.strip_length_mm)}`,
