@@ -75,6 +75,39 @@ export function SawSettings({ design }: { design: Design }) {
         onSettle={endGesture}
       />
       <NumberField
+        label="Table tilts up to"
+        value={saw.table_tilt_max_deg}
+        quantity={ANGLE}
+        min={1}
+        max={90}
+        onChange={(table_tilt_max_deg, gesture) =>
+          change('tilt of the table', { table_tilt_max_deg }, gesture)
+        }
+        onSettle={endGesture}
+      />
+      <NumberField
+        label="Throat (0: not known)"
+        value={saw.throat_mm ?? 0}
+        quantity={length}
+        min={0}
+        max={5000}
+        onChange={(throat_mm, gesture) =>
+          change('throat', { throat_mm: throat_mm > 0 ? throat_mm : undefined }, gesture)
+        }
+        onSettle={endGesture}
+      />
+      <NumberField
+        label="Kerf of a test cut (0: not known)"
+        value={saw.blade_kerf_mm ?? 0}
+        quantity={thin}
+        min={0}
+        max={10}
+        onChange={(kerf_mm, gesture) =>
+          change('kerf of the blade', { blade_kerf_mm: kerf_mm > 0 ? kerf_mm : undefined }, gesture)
+        }
+        onSettle={endGesture}
+      />
+      <NumberField
         label="Strip overhang"
         value={saw.strip_overhang_mm}
         quantity={length}

@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import type { Design, SlotSet } from '../../design/document.ts';
 import { updateSet, type SetChange } from '../../design/edits.ts';
+import { setCut } from '../../design/sawEdits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
@@ -57,6 +58,38 @@ export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
           ]}
           onChange={(high_side) => change('slope', { high_side })}
         />
+        <Segmented
+          label="How it is cut"
+          field
+          value={set.cut ?? 'fence'}
+          choices={[
+            { value: 'fence', name: 'Fence turned' },
+            { value: 'table', name: 'Table tilted' },
+          ]}
+          onChange={(cut) =>
+            setReason(edit(`way of cutting ${set.id}`, (current) => setCut(current, set.id, cut)))
+          }
+        />
+        {set.cut === 'table' && (
+          <>
+            <Segmented
+              label="Web, seen from the head"
+              field
+              value={set.web_side ?? 'ahead'}
+              choices={[
+                { value: 'ahead', name: 'A quarter ahead' },
+                { value: 'behind', name: 'A quarter behind' },
+              ]}
+              onChange={(side) =>
+                setReason(edit(`web of ${set.id}`, (current) => setCut(current, set.id, 'table', side)))
+              }
+            />
+            <p className="lede">
+              The blank lies flat on an end and the angle is the table’s tilt; the blade stops across the
+              blank.
+            </p>
+          </>
+        )}
         {reason !== null && (
           <p className="reason" role="alert">
             {reason}
