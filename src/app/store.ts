@@ -14,6 +14,7 @@ import type { Shelf } from './keepShelf.ts';
 import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
 import { newGesture } from '../panels/gesture.ts';
 import type { Bench, LastReady, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
+import { asBuiltVariants, nextTry } from './asBuiltVariants.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
 
 export type ThemeChoice = 'light' | 'dark' | 'system';
@@ -280,6 +281,16 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
           angleVariants(activeDesign(current), of_deg, at_deg),
         );
         set({ view: comparing(get().view) });
+      },
+      compareAsBuilt: () => {
+        const next = asBuiltVariants(get().work);
+        if (next.variants.length > MAX_VARIANTS) {
+          set({ said: 'There is no room for another piece beside these: remove a variant first.' });
+          return;
+        }
+        const fault = editWork(`as sawn, try ${nextTry(get().work)}`, () => next);
+        if (fault !== null) set({ said: `No piece as it may come out: ${fault}.` });
+        else set({ view: comparing(get().view) });
       },
       addVariant: () => {
         editWork('add a variant', (current) => {

@@ -6,6 +6,7 @@ import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
 import { inUnit } from '../messages/inUnit.ts';
 import { useReport } from '../useReport.ts';
+import { AsBuilt } from './AsBuilt.tsx';
 import { Cautions } from './Cautions.tsx';
 import { SawSettings } from './SawSettings.tsx';
 import { Setups } from './Setups.tsx';
@@ -151,6 +152,7 @@ function Accuracy({ design, plan }: { design: Design; plan: WorkPlan }) {
         On the largest radius of the outside, with the fence true to {design.saw.angle_tolerance_deg}° and the
         stop to {formatLength(design.saw.stop_tolerance_mm, design.unit)}.
       </p>
+      <AsBuilt design={design} />
     </section>
   );
 }
