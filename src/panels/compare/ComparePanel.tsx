@@ -5,7 +5,7 @@
 import { Check, Copy, X } from 'lucide-react';
 import { useDeferredValue } from 'react';
 import type { Design } from '../../design/document.ts';
-import { formatLength, formatThickness } from '../../design/lengthText.ts';
+import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
 import type { Report } from '../../plan/report.ts';
 import { sinDeg } from '../../geometry/angle.ts';
 import { useBench, type Variant } from '../bench.ts';
@@ -111,7 +111,7 @@ const ROWS: readonly Row[] = [
     of: (design) =>
       listed(
         design.sets.map((set) => set.angle_deg),
-        (value) => `${value}°`,
+        formatAngle,
       ),
   },
   { name: 'Cuts', of: (design) => String(design.order.length) },

@@ -8,7 +8,7 @@ export function AsBuilt({ design: { saw, unit } }: { design: Design }) {
   const compareAsBuilt = useBench((bench) => bench.compareAsBuilt);
   return (
     <>
-      <button type="button" className="button full" onClick={compareAsBuilt}>
+      <button type="button" className="button full as-built" onClick={compareAsBuilt}>
         <Columns2 /> Show one as it may come out
       </button>
       <p className="lede">
