@@ -16,7 +16,7 @@ import {
 import type { StageHandle, StageProps, StageStatus, Theme } from '../stage/props.ts';
 import { useApp, useAppStore } from './AppContext.ts';
 import { ShowBar } from './ShowBar.tsx';
-import { lastPosition } from './store.ts';
+import { lastPosition } from './position.ts';
 import { shownViewOf, stageVariantsOf, stageViewOf } from './stageView.ts';
 import { StageTools } from './StageTools.tsx';
 

@@ -3,7 +3,6 @@
  * Everything else on screen is derived from these (derived.ts). Lengths mm, angles degrees, as in the file.
  */
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import { momentsOf, type Moment } from '../blank/moments.ts';
 import type { Design } from '../design/document.ts';
 import { formatAngle } from '../design/lengthText.ts';
 import { faultLine, type Fault } from '../design/faults.ts';
@@ -15,6 +14,7 @@ import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.t
 import { newGesture } from '../panels/gesture.ts';
 import type { Bench, LastReady, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
 import { asBuiltVariants, nextTry } from './asBuiltVariants.ts';
+import { lastPosition, nearestCut, positionAfter } from './position.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
 
 export type ThemeChoice = 'light' | 'dark' | 'system';
@@ -142,21 +142,6 @@ const HOME_VIEW: View = {
   theme: 'system',
   finish: 'oiled',
 };
-
-export function lastPosition(design: Design): number {
-  return momentsOf(design).length - 1;
-}
-
-/** The cut nearest to a place on the line of moments; the place itself where a slot is in work or there is none. */
-export function nearestCut(design: Design, position: number): number {
-  const moments = momentsOf(design);
-  if (moments[Math.ceil(position - 1e-9)]?.slot !== null) return position;
-  const cuts = moments.flatMap((moment, i) => (moment.kind === 'cut' ? [i] : []));
-  return cuts.reduce(
-    (best, i) => (Math.abs(i - position) < Math.abs(best - position) ? i : best),
-    cuts[0] ?? position,
-  );
-}
 
 /** Side by side on the stage, with the table of what differs and what can be done with the variants in sight. */
 function comparing(view: View): View {
@@ -427,21 +412,6 @@ function withSetAt(design: Design, id: string, center_mm: number): Design {
     ...design,
     sets: design.sets.map((set) => (set.id === id ? { ...set, center_mm: placed } : set)),
   };
-}
-
-/** Where the line of moments stands after an edit: at the same moment of the new line, the end staying the end. */
-export function positionAfter(before: Design, after: Design, position: number): number {
-  const old = momentsOf(before);
-  const next = momentsOf(after);
-  if (position >= old.length - 1) return next.length - 1;
-  const index = Math.ceil(position);
-  const key = momentKey(before, old[index]);
-  const found = next.findIndex((moment) => momentKey(after, moment) === key);
-  return Math.max(0, Math.min(found >= 0 ? found + (position - index) : position, next.length - 1));
-}
-
-function momentKey(design: Design, moment: Moment): string {
-  return `${moment.kind} ${moment.slot === null ? '' : design.order[moment.slot]}`;
 }
 
 function selectionAfter(design: Design, selected: string | null): string | null {

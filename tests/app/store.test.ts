@@ -1,13 +1,7 @@
 /** The store: edits that cannot be are refused, drags fold, the moment stays where the maker left it. */
 import { beforeEach, expect, test } from 'vitest';
-import {
-  createAppStore,
-  nearestCut,
-  newDocument,
-  positionAfter,
-  workOf,
-  type AppStore,
-} from '../../src/app/store.ts';
+import { createAppStore, newDocument, workOf, type AppStore } from '../../src/app/store.ts';
+import { nearestCut, positionAfter } from '../../src/app/position.ts';
 import { historyOf } from '../../src/app/history.ts';
 import { addSet, setLocked, updateSet } from '../../src/design/edits.ts';
 import { momentsOf } from '../../src/blank/moments.ts';
