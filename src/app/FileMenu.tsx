@@ -7,7 +7,9 @@ import { readDesignFile, saveDesignFile } from './openSave.ts';
 import { STARTER_DESIGNS } from './starters.ts';
 import { emptyDesign } from './starter.ts';
 import { historyOf } from './history.ts';
-import { newDocument, workOf, type AppStore } from './store.ts';
+import { newDocument } from './openDocument.ts';
+import type { AppStore } from './store.ts';
+import { workOf } from './work.ts';
 
 export function FileMenu() {
   const store = useAppStore();

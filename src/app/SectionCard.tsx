@@ -5,7 +5,7 @@ import { formatAngle, formatLength } from '../design/lengthText.ts';
 import { Segmented } from '../panels/fields/Segmented.tsx';
 import { useApp } from './AppContext.ts';
 import { sectionReach_mm } from './stageView.ts';
-import { HOME_SECTION, type SectionChoice } from './store.ts';
+import { HOME_SECTION, type SectionChoice } from './view.ts';
 import './section.css';
 
 const KINDS = [

@@ -9,7 +9,8 @@ import type { History } from './history.ts';
 import { timelineOf } from './keepHistory.ts';
 import { type Claim, claimDesign, hasLocks, openDesigns } from './keepTabs.ts';
 import { rememberOpen } from './keepSession.ts';
-import type { AppStore, OpenDocument } from './store.ts';
+import type { OpenDocument } from './openDocument.ts';
+import type { AppStore } from './store.ts';
 import type { Work } from '../panels/bench.ts';
 
 /** Between the starts of two writings, ms: a drag is not written for every pixel, and an edit waits no longer. */

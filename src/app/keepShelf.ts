@@ -10,7 +10,9 @@ import { timelineOf } from './keepHistory.ts';
 import { openKept, opened, openLink, type Opening } from './keepStart.ts';
 import { openDesigns } from './keepTabs.ts';
 import { firstStarter } from './starter.ts';
-import { activeDesign, type AppStore, copyName, newId, workOf } from './store.ts';
+import { copyName, newId } from './openDocument.ts';
+import type { AppStore } from './store.ts';
+import { activeDesign, workOf } from './work.ts';
 
 export interface ShelfEntry extends Pick<KeptHeader, 'id' | 'name' | 'edited_ms'> {
   readonly open: 'here' | 'elsewhere' | 'no';

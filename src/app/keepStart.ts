@@ -12,7 +12,8 @@ import { historyFrom } from './keepHistory.ts';
 import { rememberedOpen } from './keepSession.ts';
 import { claimDesign } from './keepTabs.ts';
 import { firstStarter } from './starter.ts';
-import { copyName, newDocument, type OpenDocument, type Refused, workOf } from './store.ts';
+import { copyName, newDocument, type OpenDocument, type Refused } from './openDocument.ts';
+import { workOf } from './work.ts';
 
 export interface Opening {
   readonly document: OpenDocument;

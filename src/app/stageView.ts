@@ -9,7 +9,8 @@ import {
   type StageVariant,
   type StageView,
 } from '../stage/props.ts';
-import type { AppState, SectionChoice } from './store.ts';
+import type { AppState } from './store.ts';
+import type { SectionChoice } from './view.ts';
 
 /** The plane of a section choice; its normal points to the wood that is taken away. */
 export function sectionOf(choice: SectionChoice, blank: Blank): SectionView | null {

@@ -5,47 +5,34 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Design } from '../design/document.ts';
 import { formatAngle } from '../design/lengthText.ts';
-import { faultLine, type Fault } from '../design/faults.ts';
-import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
-import { checkDesign, type NewerFile } from '../design/parse.ts';
 import type { Origin } from '../files/kept.ts';
-import type { Shelf } from './keepShelf.ts';
-import type { CameraPreset, Finish, RingDrag, StageView } from '../stage/props.ts';
+import type { CameraPreset, RingDrag } from '../stage/props.ts';
+import type { Bench, LastReady, ReportState, Station, Work } from '../panels/bench.ts';
 import { newGesture } from '../panels/gesture.ts';
-import type { Bench, LastReady, Pointed, ReportState, Station, Variant, Work } from '../panels/bench.ts';
 import { asBuiltVariants, nextTry } from './asBuiltVariants.ts';
-import { lastPosition, nearestCut, positionAfter } from './position.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
-
-export type ThemeChoice = 'light' | 'dark' | 'system';
-
-/** What is cut away as the maker sets it; stageView.ts turns it into a plane or a cutter in millimetres. */
-export interface SectionChoice {
-  readonly on: boolean;
-  /** One plane; or a wedge or an octant taken out of the piece. */
-  readonly kind: 'plane' | 'wedge' | 'octant';
-  /** Plane: 0 lays it along the lathe axis, 90 straight across it. Wedge, octant: how far it leans. */
-  readonly tilt_deg: number;
-  /** Azimuth that the plane faces, or that the wedge and the octant open to. */
-  readonly azimuth_deg: number;
-  /** From the middle of the blank along the plane's normal (wedge, octant: along the axis); ±1 leaves the wood. */
-  readonly place: number;
-  /** Wedge only. */
-  readonly opening_deg: number;
-}
-
-export interface View extends Omit<StageView, 'section' | 'cutaway'> {
-  readonly section: SectionChoice;
-  /** All variants side by side instead of the active one alone. */
-  readonly compare: boolean;
-  readonly map: boolean;
-  /** The map in the place of the stage. */
-  readonly mapLarge: boolean;
-  /** On a phone: the controls have most of the window, the stage what is left. */
-  readonly sheetTall: boolean;
-  readonly theme: ThemeChoice;
-  readonly finish: Finish;
-}
+import type { Shelf } from './keepShelf.ts';
+import {
+  copyName,
+  newDocument,
+  NEWER_WORDS,
+  type KeptState,
+  type OpenDocument,
+  type Refused,
+} from './openDocument.ts';
+import { lastPosition, nearestCut, positionAfter } from './position.ts';
+import { isLocked, withSetAt } from './movedSet.ts';
+import { selectionAfter, stillThere } from './selection.ts';
+import { comparing, HOME_VIEW, type View } from './view.ts';
+import {
+  activeDesign,
+  angleVariants,
+  firstFault,
+  MAX_VARIANTS,
+  withAnotherVariant,
+  withDesign,
+  workOf,
+} from './work.ts';
 
 export interface AppState extends Bench {
   readonly history: History<Work>;
@@ -88,65 +75,7 @@ export interface AppState extends Bench {
   readonly dragRing: (drag: RingDrag) => void;
 }
 
-/** The open design as the library of this browser knows it. */
-export interface OpenDocument {
-  readonly id: string;
-  readonly origin: Origin;
-  /** The link that it came by. */
-  readonly link: string | null;
-  /** A file of a later version: open for reading only, and saved as it came. */
-  readonly newer: NewerFile | null;
-}
-
-/** Whether the last edit is in this browser's storage. */
-export type KeptState =
-  | { readonly state: 'kept' }
-  | { readonly state: 'keeping' }
-  | { readonly state: 'failed'; readonly reason: string };
-
-const NEWER_WORDS =
-  'This design was made with a newer Kerfweave. It is open for reading only; saved to a file it keeps all that it holds.';
-
-export interface Refused {
-  readonly fileName: string;
-  readonly faults: readonly Fault[];
-}
-
 export type AppStore = StoreApi<AppState>;
-
-export const HOME_SECTION: SectionChoice = {
-  on: false,
-  kind: 'plane',
-  tilt_deg: 0,
-  // Toward the camera where it stands at first, so that the cut face is seen.
-  azimuth_deg: 300,
-  place: 0,
-  opening_deg: 90,
-};
-
-const MAX_VARIANTS = 4;
-
-const HOME_VIEW: View = {
-  section: HOME_SECTION,
-  apart: 0,
-  xray: false,
-  dimensions: false,
-  atTheSaw: false,
-  projection: 'perspective',
-  camera: { preset: 'home', nonce: 0 },
-  turntable: false,
-  compare: false,
-  map: true,
-  mapLarge: false,
-  sheetTall: false,
-  theme: 'system',
-  finish: 'oiled',
-};
-
-/** Side by side on the stage, with the table of what differs and what can be done with the variants in sight. */
-function comparing(view: View): View {
-  return { ...view, compare: true, map: true, mapLarge: false, sheetTall: false };
-}
 
 export interface StoreOptions {
   /** Whether the unrolled map is shown at first; a narrow window has no room for it. */
@@ -154,10 +83,6 @@ export interface StoreOptions {
   /** What is open, when it is more than the first work. */
   readonly document?: OpenDocument;
   readonly history?: History<Work>;
-}
-
-export function newDocument(origin: Origin, more: Partial<OpenDocument> = {}): OpenDocument {
-  return { id: newId(), origin, link: null, newer: null, ...more };
 }
 
 export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
@@ -278,13 +203,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         else set({ view: comparing(get().view) });
       },
       addVariant: () => {
-        editWork('add a variant', (current) => {
-          const { variants, active } = current;
-          if (variants.length >= MAX_VARIANTS) return current;
-          const id = freshId(variants);
-          const copy = { id, name: freshName(variants), design: variants[active].design };
-          return { variants: [...variants, copy], active: variants.length };
-        });
+        editWork('add a variant', withAnotherVariant);
         set({ view: comparing(get().view) });
       },
       chooseVariant: (index) => {
@@ -332,97 +251,4 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       setLetterKeys: (letterKeys) => set({ letterKeys }),
     };
   });
-}
-
-/** Why a changed variant is no valid design, or null. Variants that did not change are taken as they are. */
-function firstFault(before: Work, after: Work): string | null {
-  for (const variant of after.variants) {
-    if (before.variants.some((known) => known.design === variant.design)) continue;
-    const result = checkDesign(variant.design);
-    if (!result.ok) return result.faults.map(faultLine)[0] ?? 'this is no valid design';
-  }
-  return null;
-}
-
-/** A random id. (randomUUID is there only for pages that came over https or from this machine.) */
-export function newId(): string {
-  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) =>
-    byte.toString(36).padStart(2, '0'),
-  ).join('');
-}
-
-/** `Bowl, copy`, within the length that a name may have. */
-export function copyName(name: string): string {
-  return `${name.slice(0, MAX_NAME_CHARACTERS - 6).replace(/[\ud800-\udbff]$/, '')}, copy`;
-}
-
-export function workOf(design: Design): Work {
-  return { variants: [{ id: 'v1', name: 'Variant 1', design }], active: 0 };
-}
-
-function freshId(variants: readonly Variant[]): string {
-  for (let n = 1; ; n++) if (!variants.some(({ id }) => id === `v${n}`)) return `v${n}`;
-}
-
-function freshName(variants: readonly Variant[]): string {
-  for (let n = variants.length + 1; ; n++)
-    if (!variants.some(({ name }) => name === `Variant ${n}`)) return `Variant ${n}`;
-}
-
-function angleVariants(design: Design, of_deg: number, at_deg: readonly number[]): Work {
-  const at = (angle_deg: number): Design =>
-    angle_deg === of_deg
-      ? design
-      : {
-          ...design,
-          sets: design.sets.map((set) => (set.angle_deg === of_deg ? { ...set, angle_deg } : set)),
-        };
-  const angles = at_deg.includes(of_deg) ? at_deg : [of_deg, ...at_deg];
-  const variants = angles.map((angle_deg, i) => ({
-    id: `v${i + 1}`,
-    name: formatAngle(angle_deg),
-    design: at(angle_deg),
-  }));
-  return { variants, active: angles.indexOf(of_deg) };
-}
-
-export function activeDesign(work: Work): Design {
-  return work.variants[work.active].design;
-}
-
-/** The work with another document in its active variant; the same work when the document is the same. */
-export function withDesign(work: Work, design: Design): Work {
-  const active = work.variants[work.active];
-  if (design === active.design) return work;
-  const variants = work.variants.map((variant): Variant =>
-    variant === active ? { ...variant, design } : variant,
-  );
-  return { ...work, variants };
-}
-
-function isLocked(design: Design, id: string): boolean {
-  return design.sets.find((set) => set.id === id)?.locked === true;
-}
-
-/** The design with a set moved along the axis, to a tenth of a millimetre and within the blank. */
-function withSetAt(design: Design, id: string, center_mm: number): Design {
-  const held = Math.min(Math.max(center_mm, 0), design.blank.length_mm);
-  const placed = Math.round(held * 10) / 10;
-  return {
-    ...design,
-    sets: design.sets.map((set) => (set.id === id ? { ...set, center_mm: placed } : set)),
-  };
-}
-
-function selectionAfter(design: Design, selected: string | null): string | null {
-  if (selected !== null && design.sets.some((set) => set.id === selected)) return selected;
-  return design.sets[0]?.id ?? null;
-}
-
-function stillThere(design: Design, pointed: Pointed | null): Pointed | null {
-  if (!pointed) return null;
-  const ids = new Set(design.order);
-  const there =
-    pointed.kind === 'ring' ? ids.has(pointed.slot) : ids.has(pointed.under) && ids.has(pointed.over);
-  return there ? pointed : null;
 }

@@ -1,6 +1,8 @@
 /** The piece as it may be sawn beside the design. Bounds: a plane turned about its mark on the fence face, by hand. */
 import { expect, test } from 'vitest';
-import { createAppStore, newDocument, workOf } from '../../src/app/store.ts';
+import { newDocument } from '../../src/app/openDocument.ts';
+import { createAppStore } from '../../src/app/store.ts';
+import { workOf } from '../../src/app/work.ts';
 import { asBuiltDesign } from '../../src/app/asBuiltVariants.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { historyOf } from '../../src/app/history.ts';

@@ -1,7 +1,7 @@
 /** The section plane that the maker sets, against elementary geometry of a 76.2 × 76.2 × 203.2 mm block. */
 import { expect, test } from 'vitest';
 import { cutawayOf, sectionOf } from '../../src/app/stageView.ts';
-import { HOME_SECTION } from '../../src/app/store.ts';
+import { HOME_SECTION } from '../../src/app/view.ts';
 import { fourRings } from '../fixtures/designs.ts';
 
 const { blank } = fourRings();

@@ -1,6 +1,8 @@
 /** The store: edits that cannot be are refused, drags fold, the moment stays where the maker left it. */
 import { beforeEach, expect, test } from 'vitest';
-import { createAppStore, newDocument, workOf, type AppStore } from '../../src/app/store.ts';
+import { newDocument } from '../../src/app/openDocument.ts';
+import { createAppStore, type AppStore } from '../../src/app/store.ts';
+import { workOf } from '../../src/app/work.ts';
 import { nearestCut, positionAfter } from '../../src/app/position.ts';
 import { historyOf } from '../../src/app/history.ts';
 import { addSet, setLocked, updateSet } from '../../src/design/edits.ts';

@@ -4,7 +4,8 @@
  */
 import { expect, test } from 'vitest';
 import { historyFrom, timelineOf } from '../../src/app/keepHistory.ts';
-import { createAppStore, workOf, type AppStore } from '../../src/app/store.ts';
+import { createAppStore, type AppStore } from '../../src/app/store.ts';
+import { workOf } from '../../src/app/work.ts';
 import type { Design } from '../../src/design/document.ts';
 import * as edits from '../../src/design/edits.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
