@@ -134,6 +134,56 @@ export interface Work {
   readonly done: readonly string[];
 }
 
+/** What a client is told of the piece, beside its name. */
+export interface Offer {
+  readonly note?: string;
+  /** In whole units of the currency. */
+  readonly price?: number;
+  /** Three letters of ISO 4217; there wherever a price is. */
+  readonly currency?: string;
+  /** What the price says of taxes, in the maker's own words. */
+  readonly tax?: string;
+  /** When and how it is handed over. */
+  readonly delivery?: string;
+  /** `YYYY-MM-DD`. */
+  readonly valid_until?: string;
+  /** How to look after the piece; left out: as its finish and timbers ask. */
+  readonly care?: string;
+}
+
+/** The parts of the work that a quote counts by the hour. */
+export const HOUR_KINDS = ['prepare', 'saw', 'glue', 'turn', 'finish', 'other'] as const;
+export type HourKind = (typeof HOUR_KINDS)[number];
+
+/** What the maker reckons a price from: the maker's own, never shown to a client. Amounts in whole units of the currency. */
+export interface Quote {
+  readonly currency?: string;
+  readonly hour_rate?: number;
+  /** Left out: as the plan proposes. */
+  readonly hours?: Readonly<Partial<Record<HourKind, number>>>;
+  /** Price of a cubic metre, by the name of the timber. */
+  readonly timber_per_m3?: Readonly<Record<string, number>>;
+  readonly extras?: readonly QuoteExtra[];
+  readonly markup_percent?: number;
+  readonly tax_percent?: number;
+  /** The price is rounded up to a multiple of it. */
+  readonly round_to?: number;
+}
+
+/** Anything else that is paid for: fittings, packing, a test piece. */
+export interface QuoteExtra {
+  readonly text: string;
+  readonly amount: number;
+}
+
+/** A client chose this variant. */
+export interface Choice {
+  /** `YYYY-MM-DD`. */
+  readonly made_on: string;
+  readonly by?: string;
+  readonly note?: string;
+}
+
 export interface Design {
   readonly format: typeof DESIGN_FORMAT;
   readonly version: number;
@@ -151,5 +201,8 @@ export interface Design {
   /** By slot id. */
   readonly made?: Readonly<Record<SlotId, MadeSlot>>;
   readonly work?: Work;
+  readonly offer?: Offer;
+  readonly quote?: Quote;
+  readonly choice?: Choice;
   readonly notes?: string;
 }

@@ -9,6 +9,8 @@ export const MAX_DEPTH = 32;
 
 export const MAX_NAME_CHARACTERS = 200;
 export const MAX_NOTES_CHARACTERS = 2_000;
+/** Texts of one line beside the name: delivery, tax, who chose, what an extra is. */
+export const MAX_LINE_CHARACTERS = 200;
 export const MAX_SETS = 200;
 export const MAX_SLOTS = 200;
 export const MAX_LAYERS = 20;
@@ -30,6 +32,14 @@ export const MAX_TOLERANCE_mm = 100;
 export const MIN_ANGLE_deg = 1e-6;
 export const MAX_AZIMUTH_deg = 3_600;
 export const MAX_ANGLE_TOLERANCE_deg = 45;
+
+/** Prices, rates and amounts, in whole units of a currency. */
+export const MAX_AMOUNT = 1e9;
+/** Hours of one part of the work. */
+export const MAX_HOURS = 10_000;
+export const MAX_MARKUP_PERCENT = 1_000;
+export const MAX_TAX_PERCENT = 100;
+export const MAX_EXTRAS = 20;
 
 /** A week. */
 export const MAX_CLAMP_MINUTES = 10_080;

@@ -7,7 +7,7 @@ import { type JsonObject, placesOf } from './places.ts';
 
 export { isJsonObject, type JsonObject } from './places.ts';
 
-export const CURRENT_VERSION = 3;
+export const CURRENT_VERSION = 4;
 
 export interface Migration {
   /** The version that the step starts from; it ends one higher. */
@@ -20,6 +20,8 @@ export const MIGRATIONS: readonly Migration[] = [
   { from: 1, apply: (document) => document },
   // So does version 3.
   { from: 2, apply: (document) => document },
+  // And version 4.
+  { from: 3, apply: (document) => document },
 ];
 
 /** Fields that a later version added; `*` stands for every entry of a list. */
@@ -48,6 +50,7 @@ const ADDED: readonly { readonly version: number; readonly fields: readonly (rea
       ['work'],
     ],
   },
+  { version: 4, fields: [['offer'], ['quote'], ['choice']] },
 ];
 
 export interface LaterField {

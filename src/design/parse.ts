@@ -8,6 +8,7 @@ import {
   type Form,
   type MadeSlot,
   type OutlinePoint,
+  type Quote,
   type SlotSet,
 } from './document.ts';
 import { capFaults, type Fault, MAX_FAULTS, pathText, shown } from './faults.ts';
@@ -27,8 +28,10 @@ export type ParseResult =
 export interface NewerFile {
   readonly version: number;
   readonly raw: JsonObject;
-  /** The design without the fields that are not known here, or null when the rest is not one. For reading only. */
+  /** The design without the fields that are not known here, or null when the rest is not one. */
   readonly design: Design | null;
+  /** Paths of the fields that the design is without. */
+  readonly unknown: readonly string[];
 }
 
 /** Reads a design file. */
@@ -112,29 +115,29 @@ function newerVersion(version: number): Fault {
 }
 
 function newerFile(raw: JsonObject, version: number): NewerFile {
-  const attempt = checkCurrent({ ...raw, version: CURRENT_VERSION }, 'ignore unknown fields');
-  return { version, raw, design: attempt.ok ? attempt.design : null };
+  const unknown: string[] = [];
+  const attempt = checkCurrent({ ...raw, version: CURRENT_VERSION }, (fault) => unknown.push(fault.path));
+  return { version, raw, design: attempt.ok ? attempt.design : null, unknown };
 }
 
-function checkCurrent(
-  document: JsonObject,
-  unknownFields: 'refuse' | 'ignore unknown fields' = 'refuse',
-): ParseResult {
+/** `passOver`: fields that are not known are handed to it and left out, instead of being faults. */
+function checkCurrent(document: JsonObject, passOver?: (unknown: ShapeFault) => void): ParseResult {
   const long = overlongLists(document);
   if (long.length > 0) return refused(long);
   const parsed = designSchema.safeParse(document, { reportInput: true });
   const wrong = parsed.success ? [] : shapeFaults(parsed.error.issues);
   const unknown = wrong.filter((fault) => fault.code === 'unknown-field');
   const rest = wrong.filter((fault) => fault.code !== 'unknown-field');
-  if (unknownFields === 'ignore unknown fields' && unknown.length > 0)
-    return rest.length > 0
-      ? refused(rest)
-      : checkCurrent(
-          without(
-            document,
-            unknown.map((fault) => fault.steps),
-          ),
-        );
+  if (passOver && unknown.length > 0) {
+    if (rest.length > 0) return refused(rest);
+    unknown.forEach(passOver);
+    return checkCurrent(
+      without(
+        document,
+        unknown.map((fault) => fault.steps),
+      ),
+    );
+  }
   // A field that nobody knows makes nothing around it unsound.
   const isSound = soundness(rest);
   const broken = [
@@ -164,21 +167,38 @@ function soundness(faults: readonly ShapeFault[]): (path: readonly PropertyKey[]
  * out.
  */
 function defaultsFilled(shaped: ShapedDesign): Design {
-  const { sets, order, form, colors, made, work, ...fields } = shaped;
+  const { sets, order, form, colors, made, work, offer, quote, ...fields } = shaped;
   const design: Design = {
     ...fields,
     sets: sets.map(filledSet),
     order: order ?? defaultOrder(sets),
     form: form && filledForm(form),
   };
-  const given = Object.entries(colors ?? {}).filter(([, color]) => color !== undefined);
   const measured = Object.entries(made ?? {}).filter(([, slot]) => Object.keys(slot).length > 0);
-  return {
-    ...design,
-    ...(given.length > 0 ? { colors: Object.fromEntries(given) as Design['colors'] } : {}),
-    ...(measured.length > 0 ? { made: Object.fromEntries<MadeSlot>(measured) } : {}),
-    ...(work && work.done.length > 0 ? { work } : {}),
-  };
+  const optional = said({
+    colors: said(colors) as Design['colors'],
+    made: measured.length > 0 ? Object.fromEntries<MadeSlot>(measured) : undefined,
+    work: work && work.done.length > 0 ? work : undefined,
+    offer: said(offer),
+    quote: filledQuote(quote),
+  });
+  return { ...design, ...optional };
+}
+
+/** The fields that say something, or undefined when none does. */
+function said<T extends object>(fields: T | undefined): T | undefined {
+  const given = Object.entries(fields ?? {}).filter(([, value]) => value !== undefined);
+  return given.length > 0 ? (Object.fromEntries(given) as T) : undefined;
+}
+
+function filledQuote(shaped: ShapedDesign['quote']): Quote | undefined {
+  const { hours, timber_per_m3, extras, ...fields } = shaped ?? {};
+  return said<Quote>({
+    ...fields,
+    hours: said(hours),
+    timber_per_m3: said(timber_per_m3) as Quote['timber_per_m3'],
+    extras: extras && extras.length > 0 ? extras : undefined,
+  });
 }
 
 function filledSet(shaped: ShapedDesign['sets'][number]): SlotSet {

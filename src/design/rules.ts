@@ -31,6 +31,7 @@ export function ruleFaults(document: ShapedDesign, isSound: (path: Path) => bool
   formRules(document, isSound, report);
   sawRule(document, isSound, report);
   workRule(document, isSound, report);
+  priceRule(document, isSound, report);
   return faults;
 }
 
@@ -152,6 +153,12 @@ function workRule({ sets, work }: ShapedDesign, isSound: (path: Path) => boolean
       report(path, 'work-unknown', `${quoted(slot)} is no slot of this design`);
     firstAt.set(step, first ?? i);
   });
+}
+
+function priceRule({ offer }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {
+  if (offer === undefined || !isSound(['offer'])) return;
+  if (offer.price !== undefined && offer.currency === undefined)
+    report(['offer', 'currency'], 'missing', 'is missing: a price has a currency');
 }
 
 function formRules({ form }: ShapedDesign, isSound: (path: Path) => boolean, report: Report): void {

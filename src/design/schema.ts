@@ -6,6 +6,7 @@ import * as z from 'zod/mini';
 import { _default as orElse } from 'zod/mini';
 import { TIMBER_ALIASES, TIMBERS, timberById } from '../timber/timbers.ts';
 import { DEFAULT_HIGH_SIDE, DEFAULT_SAW } from './defaults.ts';
+import { isCalendarDate } from './dates.ts';
 import { DESIGN_FORMAT } from './document.ts';
 import * as limit from './limits.ts';
 import { CURRENT_VERSION } from './migrations.ts';
@@ -36,6 +37,12 @@ const notes = z.optional(
     z.refine((text) => !/[^\P{Cc}\n\r\t]|\p{Cs}/u.test(text), { params: { code: 'not-plain-text' } }),
   ),
 );
+
+const line = (most: number) =>
+  z.string().check(
+    z.maxLength(most),
+    z.refine((text) => !/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}]/u.test(text), { params: { code: 'not-plain-text' } }),
+  );
 
 const section = z.strictObject({
   shape: z.enum(['square', 'rectangle', 'hexagon', 'octagon', 'round']),
@@ -112,12 +119,15 @@ const color = z.string().check(
 );
 
 /** By every name that a design may use for a timber. */
-const colors = z.strictObject(
-  Object.fromEntries([
-    ...TIMBERS.map(({ id }) => [id, z.optional(color)] as const),
-    ...Array.from(TIMBER_ALIASES.keys(), (id) => [id, z.optional(color)] as const),
-  ]),
-);
+const byTimber = <T extends z.ZodMiniType>(value: T) =>
+  z.strictObject(
+    Object.fromEntries([
+      ...TIMBERS.map(({ id }) => [id, z.optional(value)] as const),
+      ...Array.from(TIMBER_ALIASES.keys(), (id) => [id, z.optional(value)] as const),
+    ]),
+  );
+
+const colors = byTimber(color);
 
 const saw = z.strictObject({
   stop_side: orElse(z.enum(['acute', 'obtuse']), DEFAULT_SAW.stop_side),
@@ -150,13 +160,48 @@ const work = z.strictObject({
     .check(z.maxLength(limit.MAX_STEPS_DONE)),
 });
 
+const shortLine = z.optional(line(limit.MAX_LINE_CHARACTERS));
+const amount = from0(limit.MAX_AMOUNT);
+const currency = z.optional(
+  z.string().check(z.refine((code) => /^[A-Z]{3}$/.test(code), { params: { code: 'wrong-currency' } })),
+);
+const date = z.string().check(z.refine(isCalendarDate, { params: { code: 'wrong-date' } }));
+
+const offer = z.strictObject({
+  note: notes,
+  price: z.optional(amount),
+  currency,
+  tax: shortLine,
+  delivery: shortLine,
+  valid_until: z.optional(date),
+  care: notes,
+});
+
+const hours = z.optional(from0(limit.MAX_HOURS));
+
+const quote = z.strictObject({
+  currency,
+  hour_rate: z.optional(amount),
+  hours: z.optional(
+    z.strictObject({ prepare: hours, saw: hours, glue: hours, turn: hours, finish: hours, other: hours }),
+  ),
+  timber_per_m3: z.optional(byTimber(amount)),
+  extras: z.optional(
+    z
+      .array(z.strictObject({ text: line(limit.MAX_LINE_CHARACTERS), amount }))
+      .check(z.maxLength(limit.MAX_EXTRAS)),
+  ),
+  markup_percent: z.optional(from0(limit.MAX_MARKUP_PERCENT)),
+  tax_percent: z.optional(from0(limit.MAX_TAX_PERCENT)),
+  round_to: z.optional(amount),
+});
+
+const choice = z.strictObject({ made_on: date, by: shortLine, note: notes });
+
 export const designSchema = z.strictObject({
   format: z.literal(DESIGN_FORMAT),
   version: z.literal(CURRENT_VERSION),
-  name: z.string().check(
-    z.maxLength(limit.MAX_NAME_CHARACTERS),
-    z.refine((name) => !/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}]/u.test(name), { params: { code: 'not-plain-text' } }),
-  ),
+  name: line(limit.MAX_NAME_CHARACTERS),
   unit: z.enum(['in', 'mm']),
   blank,
   sets: z.array(set).check(z.maxLength(limit.MAX_SETS)),
@@ -167,6 +212,9 @@ export const designSchema = z.strictObject({
   saw: orElse(saw, DEFAULT_SAW),
   made: z.optional(z.record(z.string(), madeSlot)),
   work: z.optional(work),
+  offer: z.optional(offer),
+  quote: z.optional(quote),
+  choice: z.optional(choice),
   notes,
 });
 
@@ -182,4 +230,5 @@ export const LIST_LIMITS: readonly (readonly [path: readonly string[], most: num
   [['form', 'outline'], limit.MAX_OUTLINE_POINTS],
   [['form', 'holes'], limit.MAX_HOLES],
   [['work', 'done'], limit.MAX_STEPS_DONE],
+  [['quote', 'extras'], limit.MAX_EXTRAS],
 ];

@@ -2,13 +2,15 @@
  * Writing a design file: the same design always gives the same bytes. Keys stand in the order of the file's
  * description, short objects and lists on one line; reading the text gives an identical design.
  */
-import type { Blank, Design, Form, Hole, MadeSlot, Saw, SlotSet } from './document.ts';
+import type { Blank, Choice, Design, Form, Hole, MadeSlot, Offer, Quote, Saw, SlotSet } from './document.ts';
+import { HOUR_KINDS } from './document.ts';
 
 const WIDTH = 110;
 
 /** The text of a design file, ending with a line break. */
 export function serializeDesign(design: Design): string {
-  const { format, version, name, unit, blank, sets, order, form, colors, saw, made, work, notes } = design;
+  const { format, version, name, unit, blank, sets, order, form, colors, saw } = design;
+  const { made, work, offer, quote, choice, notes } = design;
   const file = {
     format,
     version,
@@ -18,10 +20,13 @@ export function serializeDesign(design: Design): string {
     sets: sets.map(writtenSet),
     order,
     form: form && writtenForm(form),
-    colors: colors && writtenColors(colors),
+    colors: colors && byName(colors),
     saw: writtenSaw(saw),
     made: made && writtenMade(made),
     work: work && { done: work.done },
+    offer: offer && writtenOffer(offer),
+    quote: quote && writtenQuote(quote),
+    choice: choice && writtenChoice(choice),
     notes,
   };
   return `${written(file, 0, 0, true)}\n`;
@@ -51,8 +56,30 @@ function writtenHole({ from, diameter_mm, depth_mm, offset_mm, azimuth_deg, z_mm
 }
 
 /** By name, so that the order in which they were chosen does not show. */
-function writtenColors(colors: NonNullable<Design['colors']>): object {
-  return Object.fromEntries(Object.entries(colors).toSorted(([a], [b]) => (a < b ? -1 : 1)));
+function byName(values: Readonly<Record<string, unknown>>): object {
+  return Object.fromEntries(Object.entries(values).toSorted(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+function writtenOffer({ note, price, currency, tax, delivery, valid_until, care }: Offer): object {
+  return { note, price, currency, tax, delivery, valid_until, care };
+}
+
+function writtenQuote(quote: Quote): object {
+  const { currency, hour_rate, hours, timber_per_m3, extras, markup_percent, tax_percent, round_to } = quote;
+  return {
+    currency,
+    hour_rate,
+    hours: hours && Object.fromEntries(HOUR_KINDS.map((kind) => [kind, hours[kind]])),
+    timber_per_m3: timber_per_m3 && byName(timber_per_m3),
+    extras: extras?.map(({ text, amount }) => ({ text, amount })),
+    markup_percent,
+    tax_percent,
+    round_to,
+  };
+}
+
+function writtenChoice({ made_on, by, note }: Choice): object {
+  return { made_on, by, note };
 }
 
 function writtenSet(set: SlotSet): object {

@@ -18,19 +18,20 @@ export function shapeFaults(issues: readonly Issue[]): ShapeFault[] {
     for (const steps of places) {
       const path = pathText(steps);
       if (!faults.has(path))
-        faults.set(path, { steps, path, ...(unknownColor(issue, steps) ?? describe(issue)) });
+        faults.set(path, { steps, path, ...(unknownKey(issue, steps) ?? describe(issue)) });
     }
   }
   return [...faults.values()];
 }
 
-/** The keys of `colors` are timbers. */
-function unknownColor(
+/** The keys of `colors` and of `quote.timber_per_m3` are timbers. */
+function unknownKey(
   { code }: Issue,
-  [field, key]: readonly PropertyKey[],
+  steps: readonly PropertyKey[],
 ): { code: string; message: string } | null {
-  if (code !== 'unrecognized_keys' || field !== 'colors' || key === undefined) return null;
-  return { code: 'unknown-timber', message: CUSTOM['unknown-timber'](key) };
+  const holder = pathText(steps.slice(0, -1));
+  if (code !== 'unrecognized_keys' || (holder !== 'colors' && holder !== 'quote.timber_per_m3')) return null;
+  return { code: 'unknown-timber', message: CUSTOM['unknown-timber'](steps[steps.length - 1]) };
 }
 
 const CUSTOM: Readonly<Record<string, (input: unknown) => string>> = {
@@ -40,6 +41,8 @@ const CUSTOM: Readonly<Record<string, (input: unknown) => string>> = {
   'reserved-id': (input) => `${shown(input)} is the name of the blank itself`,
   'wrong-color': (input) => `${shown(input)} is not a colour: # and six hexadecimal digits`,
   'wrong-step': (input) => `${shown(input)} is not a step such as S1.1:cut`,
+  'wrong-currency': (input) => `${shown(input)} is not a currency: three capital letters, such as EUR`,
+  'wrong-date': (input) => `${shown(input)} is not a date: year, month and day, such as 2027-03-31`,
   'not-plain-text': () => 'holds a control character',
 };
 

@@ -1,6 +1,7 @@
 /**
  * A design, or its variants, as the fragment of an address: `d=1.` and base64url of four bytes CRC-32 and the
- * compact JSON of the design file, deflated (RFC 1951) with a fixed dictionary. The fragment of an address is
+ * compact JSON of the design file, deflated (RFC 1951) with a fixed dictionary; `&for=client` after it opens the
+ * client's page, `&for=reply` is a client's answer. The fragment of an address is
  * not sent to any server. What is read is checked exactly as a file is; nothing here throws, whatever the input.
  */
 import { deflateSync, inflateSync } from 'fflate';
@@ -9,6 +10,7 @@ import type { Design } from '../design/document.ts';
 import { type Fault, faultLine } from '../design/faults.ts';
 import { readJson } from '../design/json.ts';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
+import { forClient } from '../design/offerEdits.ts';
 import { defaultOrder } from '../design/order.ts';
 import { checkDesign, type NewerFile } from '../design/parse.ts';
 import { serializeDesign } from '../design/serialize.ts';
@@ -26,11 +28,15 @@ export interface LinkedWork {
   readonly active: number;
 }
 
+/** Whom a link is for: a client, to look and choose, or the maker, as the client's answer. */
+export type LinkFor = 'client' | 'reply';
+
 export type LinkMade =
   { readonly ok: true; readonly fragment: string } | { readonly ok: false; readonly message: string };
 
 export type LinkRead =
-  | { readonly ok: true; readonly work: LinkedWork }
+  /** Without `for`: a design to go on with. */
+  | { readonly ok: true; readonly work: LinkedWork; readonly for?: LinkFor }
   | {
       readonly ok: false;
       readonly faults: readonly Fault[];
@@ -51,6 +57,22 @@ const CHECK_BYTES = 4;
 /** Whether a fragment (with or without its #) means to be a link to a design. */
 export function isDesignLink(fragment: string): boolean {
   return /^#?d(=|%3d)/i.test(fragment);
+}
+
+/** The fragment, without its #, of the link to a client's page: what is the maker's own is not in it. */
+export function makeClientLink({ variants, active }: LinkedWork): LinkMade {
+  const shown = variants.map(({ name, design }) => ({ name, design: forClient(design) }));
+  return marked(makeLink({ variants: shown, active }), 'client');
+}
+
+/** The fragment, without its #, of a client's answer: the variant that was chosen, with the choice in it. */
+export function makeReplyLink({ name, design }: LinkedVariant): LinkMade {
+  const answer = { ...forClient(design), ...(design.choice ? { choice: design.choice } : {}) };
+  return marked(makeLink({ variants: [{ name, design: answer }], active: 0 }), 'reply');
+}
+
+function marked(link: LinkMade, whom: LinkFor): LinkMade {
+  return link.ok ? { ok: true, fragment: `${link.fragment}&for=${whom}` } : link;
 }
 
 /** The fragment, without its #, of a link to the work. */
@@ -78,9 +100,9 @@ export function readLink(fragment: string): LinkRead {
   if (!json.ok) return json;
   if (json.duplicates.length > 0) return { ok: false, faults: json.duplicates };
   const { value } = json;
-  return typeof value === 'object' && value !== null && 'variants' in value
-    ? readVariants(value)
-    : readOne(value);
+  const read =
+    typeof value === 'object' && value !== null && 'variants' in value ? readVariants(value) : readOne(value);
+  return read.ok && unpacked.for !== undefined ? { ...read, for: unpacked.for } : read;
 }
 
 function readOne(value: unknown): LinkRead {
@@ -131,11 +153,21 @@ function refused(code: string, message: string, path = ''): { ok: false; faults:
 
 const DAMAGED = 'the link is damaged: a part of it is missing or has changed on the way';
 
-function unpack(fragment: string): { ok: true; text: string } | { ok: false; faults: Fault[] } {
-  if (fragment.length > MAX_LINK_CHARACTERS + PREFIX.length)
+type Unpacked =
+  | { readonly ok: true; readonly text: string; readonly for: LinkFor | undefined }
+  | { readonly ok: false; readonly faults: Fault[] };
+
+/** Room for the beginning of a link, written otherwise by a program on the way, and for whom it is. */
+const MARK_CHARACTERS = 40;
+
+function unpack(fragment: string): Unpacked {
+  if (fragment.length > MAX_LINK_CHARACTERS + MARK_CHARACTERS)
     return refused('too-large', `the link is longer than ${MAX_LINK_CHARACTERS} characters`);
-  const plain = fragment.replace(/^#/, '').replace(/^d%3d/i, 'd=');
-  const parts = /^d=(\d{1,6})\.([A-Za-z0-9_-]*)$/.exec(plain);
+  const plain = fragment
+    .replace(/^#/, '')
+    .replace(/^d%3d/i, 'd=')
+    .replace(/%26for(%3d|=)/i, '&for=');
+  const parts = /^d=(\d{1,6})\.([A-Za-z0-9_-]*)(?:&for=([a-z]{1,16}))?$/.exec(plain);
   if (!parts) return refused('link-damaged', DAMAGED);
   const version = Number(parts[1]);
   if (version > VERSION)
@@ -143,6 +175,9 @@ function unpack(fragment: string): { ok: true; text: string } | { ok: false; fau
       'newer-link',
       `the link is of version ${version}; this Kerfweave reads links up to ${VERSION}`,
     );
+  const whom = parts[3] as string | undefined;
+  if (whom !== undefined && whom !== 'client' && whom !== 'reply')
+    return refused('newer-link', `the link is made for "${whom}", which this Kerfweave does not know`);
   const bytes = fromBase64Url(parts[2]);
   if (version !== VERSION || bytes === null || bytes.length <= CHECK_BYTES)
     return refused('link-damaged', DAMAGED);
@@ -159,7 +194,8 @@ function unpack(fragment: string): { ok: true; text: string } | { ok: false; fau
     return refused('too-large', `the link unfolds to more than ${MAX_TEXT_BYTES / 1000} kB of text`);
   if (crc32(text) !== new DataView(bytes.buffer).getUint32(0)) return refused('link-damaged', DAMAGED);
   try {
-    return { ok: true, text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(text) };
+    const decoded = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(text);
+    return { ok: true, text: decoded, for: whom };
   } catch {
     // The only error that decoding can raise: the bytes are no UTF-8.
     return refused('not-utf8', 'the link does not hold text');

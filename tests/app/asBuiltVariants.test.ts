@@ -84,7 +84,7 @@ test('four variants without a sample leave no room for one, and none of them is 
 });
 
 test('where there can be no sample the reason is said and nothing changes', () => {
-  const newer = { version: 99, raw: {}, design: rough() };
+  const newer = { version: 99, raw: {}, design: rough(), unknown: [] };
   const store = createAppStore(workOf(rough()));
   store.getState().openDocument(newDocument('file', { newer }), historyOf(workOf(rough())));
   store.getState().compareAsBuilt();

@@ -139,7 +139,7 @@ test('an opened design is a document of its own, with a history of its own', () 
 });
 
 test('a file of a later version is for reading only', () => {
-  const newer = { version: 99, raw: {}, design: fourRings() };
+  const newer = { version: 99, raw: {}, design: fourRings(), unknown: [] };
   state().openDocument(newDocument('file', { newer }), historyOf(workOf(fourRings())));
   const reason = state().edit('angle', (design) => updateSet(design, 'S1', { angle_deg: 50 }));
   expect(reason).toMatch(/newer Kerfweave \(version 99\): open for reading only/);

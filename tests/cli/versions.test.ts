@@ -76,7 +76,14 @@ const BANGLE_mm3 = 20 * 6 * 2 * Math.PI * 33;
 
 describe('files of every version', () => {
   it('are valid', async () => {
-    const names = ['v1-everything', 'v1-shortest', 'v2-everything', 'v2-bangle', 'v3-everything'];
+    const names = [
+      'v1-everything',
+      'v1-shortest',
+      'v2-everything',
+      'v2-bangle',
+      'v3-everything',
+      'v4-everything',
+    ];
     const outcomes = await Promise.all(
       names.map((name) => kerfweave('check', join(FROZEN, `${name}.design.json`))),
     );

@@ -36,7 +36,7 @@ describe('the page on the design file', () => {
     'wrong-format': ['format', 'other'],
     'wrong-version': ['version', 1.5],
     'newer-version': ['version', CURRENT_VERSION + 1],
-    'later-field': EXAMPLE.replace('"version": 3', '"version": 1'),
+    'later-field': EXAMPLE.replace('"version": 4', '"version": 1'),
     'unknown-timber': ['blank.timber', 'plastic'],
     'wrong-color': ['colors.hard-maple', 'red'],
     'wrong-id': ['sets[0].id', '1'],
@@ -52,6 +52,8 @@ describe('the page on the design file', () => {
     'wrong-step': ['work', { done: ['Cut it'] }],
     'work-unknown': ['work', { done: ['S9.1:cut'] }],
     'work-repeats': ['work', { done: ['cure', 'cure'] }],
+    'wrong-currency': ['offer', { price: 5, currency: 'euro' }],
+    'wrong-date': ['choice', { made_on: '2027-02-29' }],
     'too-many-slots': [
       'sets',
       ['A', 'B'].map((id) => ({
@@ -90,7 +92,7 @@ describe('the page on the design file', () => {
       (match) => match[1],
     );
     const table = listed.filter(
-      (word) => !['order', 'body', 'colors', 'made', 'work', 'done', 'step'].includes(word),
+      (word) => !['order', 'body', 'colors', 'made', 'work', 'done', 'step', 'quote'].includes(word),
     );
     expect(new Set(table)).toEqual(new Set(Object.keys(wrong)));
   });

@@ -95,12 +95,32 @@ describe('the step from version 2 to 3', () => {
       saw: { clamp_minutes: 10 },
       ofSomeoneElse: [1],
     };
-    expect(migrate(version2, 2)).toEqual({
+    expect(migrate(version2, 2, MIGRATIONS, 3)).toEqual({
       format: 'kerfweave-design',
       version: 3,
       sets: [{ id: 'S1', locked: true }],
       saw: { clamp_minutes: 10 },
       ofSomeoneElse: [1],
+    });
+  });
+});
+
+describe('the step from version 3 to 4', () => {
+  // Without offer, quote and choice nothing has been offered, reckoned or chosen.
+  it('changes the version and nothing else', () => {
+    const version3 = {
+      format: 'kerfweave-design',
+      version: 3,
+      sets: [{ id: 'S1', cut: 'table' }],
+      work: { done: ['cure'] },
+      ofSomeoneElse: { price: 5 },
+    };
+    expect(migrate(version3, 3)).toEqual({
+      format: 'kerfweave-design',
+      version: 4,
+      sets: [{ id: 'S1', cut: 'table' }],
+      work: { done: ['cure'] },
+      ofSomeoneElse: { price: 5 },
     });
   });
 });
@@ -135,6 +155,13 @@ describe('fields that a later version added', () => {
       ['work', 3],
     ]);
     expect(laterFields(latest, 3)).toEqual([]);
+    const offered = { offer: {}, quote: null, choice: 0, sets: [{ offer: 1 }] };
+    expect(laterFields(offered, 3).map(({ path, version }) => [path.join('.'), version])).toEqual([
+      ['offer', 4],
+      ['quote', 4],
+      ['choice', 4],
+    ]);
+    expect(laterFields(offered, 4)).toEqual([]);
   });
 });
 

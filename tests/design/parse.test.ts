@@ -15,7 +15,7 @@ import { changed, TAKEN_OUT } from './changed.ts';
 
 /** The example of the format's description, as literal text: every field that may be left out is left out. */
 const SHORTEST = `{
-  "format": "kerfweave-design", "version": 3, "name": "Four rings", "unit": "in",
+  "format": "kerfweave-design", "version": 4, "name": "Four rings", "unit": "in",
   "blank": { "section": { "shape": "square", "width_mm": 76.2 }, "length_mm": 203.2, "timber": "black-walnut" },
   "sets": [
     { "id": "S1", "angle_deg": 45, "center_mm": 101.6, "fence_azimuths_deg": [0, 90, 180, 270],
@@ -44,7 +44,7 @@ describe('a valid file', () => {
       ok: true,
       design: {
         format: 'kerfweave-design',
-        version: 3,
+        version: 4,
         name: 'Four rings',
         unit: 'in',
         blank: { section: { shape: 'square', width_mm: 76.2 }, length_mm: 203.2, timber: 'black-walnut' },
@@ -533,7 +533,7 @@ describe('hostile files are refused within a second', () => {
       '50,000 fields of a later version',
       () => {
         const layers = '{"grain":0},'.repeat(50_000);
-        return SHORTEST.replace('"version": 3', '"version": 1').replace(
+        return SHORTEST.replace('"version": 4', '"version": 1').replace(
           '"layers": [',
           `"layers": [${layers}`,
         );
@@ -583,6 +583,7 @@ describe('a file of a newer version', () => {
     expect(raw).toMatchObject({ version: 7, engraving: { text: 'For A.' }, sets: [{ glue: 'hide' }] });
     const plain = parseDesign(SHORTEST);
     expect(!result.ok && result.newer?.design).toEqual(plain.ok && plain.design);
+    expect(!result.ok && result.newer?.unknown.toSorted()).toEqual(['engraving', 'sets[0].glue']);
   });
 
   it('has no design when what is known here is not understood', () => {

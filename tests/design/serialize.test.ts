@@ -22,6 +22,9 @@ describe('the text of a design file', () => {
       set: { notes: 'm' },
       work: { done: ['S1.1:cut'] },
       made: { 'S1.2': { web_mm: 2 } },
+      choice: { made_on: '2027-01-31' },
+      quote: { hour_rate: 40 },
+      offer: { delivery: 'in May' },
     });
     const text = serializeDesign({ ...rest, version, format });
     expect(Object.keys(JSON.parse(text) as object)).toEqual([
@@ -37,6 +40,9 @@ describe('the text of a design file', () => {
       'saw',
       'made',
       'work',
+      'offer',
+      'quote',
+      'choice',
       'notes',
     ]);
   });

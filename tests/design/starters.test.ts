@@ -73,7 +73,7 @@ describe('the starter designs', () => {
     const { text, design: starter } = opened(name);
     // A file of an older version stays as it is; the app would write its number anew, and what it fills in.
     const anew = text
-      .replace(/"version": [12],/, '"version": 3,')
+      .replace(/"version": [12],/, '"version": 4,')
       .replace(/("clamp_minutes": \d+)\n/, '$1,\n    "table_tilt_max_deg": 45\n');
     expect(serializeDesign(starter)).toBe(anew);
     const words = name.replace(/^\d+-|\.json$/g, '').replaceAll('-', ' ');

@@ -6,18 +6,23 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { deflateRawSync, gzipSync, inflateRawSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../src/design/document.ts';
+import { forClient, setChoice, setOffer } from '../../src/design/offerEdits.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import {
   isDesignLink,
+  type LinkMade,
   linkFaultLine,
+  makeClientLink,
   makeLink,
+  makeReplyLink,
   MAX_LINK_CHARACTERS,
   readLink,
 } from '../../src/files/link.ts';
 import { crc32 } from '../../src/files/crc32.ts';
 import { LINK_DICTIONARY_1 } from '../../src/files/linkDictionary.ts';
 import { cpuMilliseconds } from '../design/cpu.ts';
+import { decorated } from '../fixtures/decorated.ts';
 import { fourRings, hollowForm, randomDesign, slotSet } from '../fixtures/designs.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
 import { countFor, SEED } from '../soak/counts.ts';
@@ -43,6 +48,17 @@ function packed(text: string | Uint8Array): string {
   return wrapped(Buffer.from(text), deflateRawSync(text, { dictionary }));
 }
 
+/** The text in a link, unfolded by zlib. */
+function textIn(fragment: string): string {
+  const packedText = /^d=1\.([^&]*)/.exec(fragment)![1];
+  return inflateRawSync(Buffer.from(packedText, 'base64url').subarray(4), { dictionary }).toString();
+}
+
+function fragmentOf(made: LinkMade): string {
+  if (!made.ok) throw new Error(made.message);
+  return made.fragment;
+}
+
 function wrapped(text: Buffer, stream: Buffer): string {
   const crc = gzipSync(text).readUInt32LE(gzipSync(text).length - 8);
   const head = Buffer.alloc(4);
@@ -66,9 +82,7 @@ describe('a link', () => {
     for (const name of readdirSync('assets/designs')) {
       const result = parseDesign(readFileSync(`assets/designs/${name}`));
       if (!result.ok) throw new Error(name);
-      const bytes = Buffer.from(linkOf(result.design).slice('d=1.'.length), 'base64url');
-      const text = inflateRawSync(bytes.subarray(4), { dictionary }).toString();
-      expect(parseDesign(text)).toEqual(result);
+      expect(parseDesign(textIn(linkOf(result.design)))).toEqual(result);
     }
   });
 
@@ -111,6 +125,85 @@ describe('a link', () => {
     expect(isDesignLink('#/rings')).toBe(false);
     expect(isDesignLink('')).toBe(false);
     expect(designIn(`#${link.replace('=', '%3D')}`)).toEqual(fourRings());
+  });
+});
+
+describe('a link for a client', () => {
+  const SECRETS = ['only for me', 'the cheap stock', '77.77', 'squared', '0.777', 'hour_rate', 'quote'];
+  const full: Design = {
+    ...fourRings({
+      sets: [slotSet({ notes: 'the cheap stock', locked: true })],
+      saw: { throat_mm: 77.77 },
+      notes: 'only for me',
+    }),
+    offer: { note: 'For your hall', price: 100, currency: 'EUR' },
+    quote: { hour_rate: 77.77, extras: [{ text: 'only for me', amount: 1 }] },
+    choice: { made_on: '2027-01-01', by: 'only for me' },
+    made: { 'S1.1': { kerf_mm: 0.777 } },
+    work: { done: ['squared'] },
+  };
+  const two = {
+    variants: [
+      { name: 'Steep', design: full },
+      { name: 'Flat', design: setOffer({ ...full, name: 'Flatter' }, { note: 'Quieter' }) },
+    ],
+    active: 1,
+  };
+
+  it('carries the choices, and no byte of what is the maker’s own', () => {
+    const fragment = fragmentOf(makeClientLink(two));
+    expect(fragment).toMatch(/^d=1\.[\w-]+&for=client$/);
+    expect(isDesignLink(`#${fragment}`)).toBe(true);
+    const text = textIn(fragment);
+    const whole = textIn(fragmentOf(makeLink(two)));
+    for (const secret of SECRETS) {
+      expect(whole).toContain(secret);
+      expect(text).not.toContain(secret);
+    }
+    for (const told of ['For your hall', 'Quieter', 'Steep', 'Flat']) expect(text).toContain(told);
+    const read = readLink(`#${fragment}`);
+    expect(read).toEqual({
+      ok: true,
+      for: 'client',
+      work: {
+        variants: two.variants.map(({ name, design }) => ({ name, design: forClient(design) })),
+        active: 1,
+      },
+    });
+  });
+
+  it('of any design holds only fields that are for clients', () => {
+    const told = ['format', 'version', 'name', 'unit', 'blank', 'sets', 'order', 'form', 'colors', 'offer'];
+    for (let n = 0; n < 60; n++) {
+      const design = decorated(SEED + n, randomDesign(SEED + n));
+      const fragment = fragmentOf(makeClientLink({ variants: [{ name: '', design }], active: 0 }));
+      const value = JSON.parse(textIn(fragment)) as { sets: object[] };
+      expect(Object.keys(value).filter((field) => !told.includes(field))).toEqual([]);
+      for (const set of value.sets) expect(Object.keys(set)).not.toEqual(expect.arrayContaining(['notes']));
+      expect(designIn(fragment)).toEqual(forClient(design));
+    }
+  });
+
+  it('brings back the choice, alone', () => {
+    const chosen = setChoice(full, { made_on: '2027-04-02', by: 'M. K.', note: 'Gladly' });
+    const fragment = fragmentOf(makeReplyLink({ name: 'Steep', design: chosen }));
+    expect(fragment).toMatch(/&for=reply$/);
+    for (const secret of SECRETS) expect(textIn(fragment)).not.toContain(secret);
+    const read = readLink(fragment);
+    expect(read.ok && read.for).toBe('reply');
+    expect(designIn(fragment)).toEqual({ ...forClient(full), choice: chosen.choice });
+    expect(fragment.length).toBeLessThan(500);
+  });
+
+  it('is read as it comes through programs that write signs otherwise', () => {
+    const fragment = fragmentOf(makeClientLink(two));
+    const read = readLink(fragment);
+    expect(readLink(`#${fragment.replaceAll('=', '%3D').replace('&', '%26')}`)).toEqual(read);
+    expect(readLink(fragment.replace('&for=client', ''))).toEqual({ ...read, for: undefined });
+    expect(linkFaultLine(readLink(fragment.replace('client', 'museum')))).toBe(
+      'the link is made for "museum", which this Kerfweave does not know',
+    );
+    expect(linkFaultLine(readLink(fragment.replace('for=client', 'for=client&x=1')))).toMatch(/damaged/);
   });
 });
 
@@ -226,13 +319,13 @@ function mangled(random: Random, link: string): string {
 }
 
 /** A stream with changed bytes and, where zlib still reads it, a check sum that is right for what it holds now. */
-function forged(random: Random, link: string): { link: string; text: string | null } {
-  const stream = Buffer.from(link.slice('d=1.'.length), 'base64url').subarray(4);
+function forged(random: Random, link: string): { link: string; text: Uint8Array | null } {
+  const stream = Buffer.from(link.replace(/&.*/, '').slice('d=1.'.length), 'base64url').subarray(4);
   for (let n = random.whole(1, 3); n > 0; n--)
     stream[random.whole(0, stream.length - 1)] ^= 1 << random.whole(0, 7);
   try {
     const text = inflateRawSync(stream, { dictionary, maxOutputLength: 200_000 });
-    return { link: wrapped(text, stream), text: text.toString() };
+    return { link: wrapped(text, stream), text };
   } catch {
     return { link: wrapped(Buffer.from('x'), stream), text: null };
   }
@@ -251,8 +344,11 @@ it('mutated links are refused with a word or load an identical design', () => {
   const designs = [
     fourRings({ notes: 'n' }),
     ...Array.from({ length: 12 }, (_, n) => randomDesign(SEED + n)),
+    ...Array.from({ length: 6 }, (_, n) => forClient(decorated(SEED + n, randomDesign(SEED + n)))),
   ];
-  const links = designs.map(linkOf);
+  const links = designs.map((design, n) =>
+    n < 13 ? linkOf(design) : fragmentOf(makeClientLink({ variants: [{ name: '', design }], active: 0 })),
+  );
   const outcomes = { loaded: 0, refused: 0 };
   let slowest_ms = 0;
   for (let round = 0; round < rounds; round++) {
