@@ -23,20 +23,21 @@ const HALVINGS = 8;
 const NOTHING: Estimate = { value: 0, error: 0 };
 
 /**
- * `kinks`: w of the planes that touch an edge of the solid of revolution. `tolerance_mm2`: error allowed per
- * length along w, in each convex solid.
+ * `kinksIn`: w at which the sections of a solid change their kind, beyond its own corners. `tolerance_mm2`: error
+ * allowed per length along w, in each convex solid.
  */
 export function volumeWithin(
   revolution: Revolution,
   solids: readonly ConvexSolid[],
   frame: Frame,
-  kinks: readonly number[],
+  kinksIn: (solid: ConvexSolid) => readonly number[],
   tolerance_mm2: number,
 ): Estimate {
   let value = 0;
   let error = 0;
   for (const solid of solids) {
     const extent = extentOf(solid, frame);
+    const kinks = kinksIn(solid);
     for (const stretch of revolution.stretches) {
       const part = volumeUnder(stretch, solid, extent, frame, kinks, tolerance_mm2);
       value += stretch.sign * part.value;

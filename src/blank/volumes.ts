@@ -8,13 +8,13 @@
  * frusta, exact where circles do not meet flats; the body is the rest of it. Holes along the axis belong to
  * the solid of revolution; what others take is measured apart and taken away.
  */
-import { boxSolid, solidVolume } from '../geometry/convexSolids.ts';
+import { boxSolid, solidVolume, type ConvexSolid } from '../geometry/convexSolids.ts';
 import { prismVolumeUnder, type Prism } from '../geometry/discPolygon.ts';
 import { halfSpace, type HalfSpace } from '../geometry/halfspace.ts';
 import type { Profile } from '../geometry/outline.ts';
 import type { Estimate } from '../geometry/quadrature.ts';
 import { revolutionOf, withoutBores, type Revolution } from '../geometry/revolution.ts';
-import { slotFrame, touchesOf } from './frames.ts';
+import { crossingsOf, slotFrame, touchesOf } from './frames.ts';
 import type { HoleCylinder } from './holes.ts';
 import { boresOf, drilledVolume, isBore } from './holeVolumes.ts';
 import { volumeWithin } from './revolvedVolume.ts';
@@ -148,6 +148,9 @@ function partVolumes(slots: readonly Slot[], piece: Piece): PartVolumes {
   return { volume_mm3, body_mm3, strips_mm3, error_mm3 };
 }
 
+/** Sine of the angle to the axis below which a section can change from nothing to full within a hair's breadth. */
+const NEARLY_ALONG = 0.02;
+
 function stripVolume(
   slot: Slot,
   own: SlotSpaces,
@@ -165,5 +168,11 @@ function stripVolume(
   );
   const solids = visibleSolids(frame, box, bounds, [own[2]], later);
   if (!solid) return { value: solids.reduce((sum, part) => sum + solidVolume(part), 0), error: 0 };
-  return volumeWithin(solid, solids, frame, touchesOf(frame, circles), tolerance_mm2 / across);
+  const touches = touchesOf(frame, circles);
+  const kinksIn = (part: ConvexSolid) =>
+    across < NEARLY_ALONG ? [...touches, ...crossingsOf(frame, circles, part)] : touches;
+  // Of a plane nearly along the axis the full section is longer than the piece, but no longer than its extent allows.
+  const height_mm = bounds.zHigh_mm - bounds.zLow_mm;
+  const extent_mm = across * height_mm + 2 * bounds.reach_mm * Math.sqrt(1 - across * across);
+  return volumeWithin(solid, solids, frame, kinksIn, (tolerance_mm2 * height_mm) / extent_mm);
 }

@@ -10,6 +10,7 @@ import { BODY } from '../../src/blank/material.ts';
 import { sectionGeometry } from '../../src/blank/section.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { blockVolumes, turnedVolumes, type PartVolumes } from '../../src/blank/volumes.ts';
+import type { OutlinePoint, Section } from '../../src/design/document.ts';
 import { flattenOutline } from '../../src/geometry/outline.ts';
 import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { manifoldLibrary, oracleParts } from '../oracles/manifoldOracle.ts';
@@ -186,4 +187,41 @@ test('the four-ring candle stick: strips of the block and of the form, and no sl
   expect(bare.body_mm3).toBe(bare.volume_mm3);
   expect(turned.volume_mm3).toBe(bare.volume_mm3);
   expect(partsOf(turned).reduce((a, b) => a + b)).toBeCloseTo(turned.volume_mm3, 6);
+});
+
+test('a slot along the axis that takes all of a thin piece has the volume of the piece', () => {
+  // Planes of such a slot pass from one edge of the piece to the other within a hair, and their sections jump there.
+  const whole = (
+    section: Section,
+    length_mm: number,
+    outline: readonly OutlinePoint[],
+    expected_mm3: number,
+  ) => {
+    const base = fourRings({ set: { angle_deg: 0.1, kerf_mm: 1000, center_mm: 0, web_mm: 0 } });
+    const [slot] = slotsOf(base);
+    const profile = flattenOutline(outline);
+    const { volume_mm3, strips_mm3 } = turnedVolumes([slot], profile, sectionGeometry(section), length_mm);
+    expect(volume_mm3 / expected_mm3).toBeCloseTo(1, 9);
+    expect(Math.abs(strips_mm3[0] / expected_mm3 - 1)).toBeLessThan(1e-6);
+  };
+  // The floor of a hollow form wider than its blank. Octagon: 2 (√2 − 1) times the square of its width (elementary).
+  const hollow = [
+    { z_mm: 0, r_mm: 0 },
+    { z_mm: 0, r_mm: 16.5 },
+    { z_mm: 203.2, r_mm: 24.75 },
+    { z_mm: 203.2, r_mm: 19.25 },
+    { z_mm: 6, r_mm: 11 },
+    { z_mm: 6, r_mm: 0 },
+  ];
+  whole({ shape: 'octagon', width_mm: 1 }, 203.2, hollow, 2 * (Math.SQRT2 - 1) * 6);
+  // A plank of 1 mm, one long, in a cylinder: the disc between two chords, by ∫ 2 √(r² − x²) dx (elementary).
+  const r = 30.48;
+  const cylinder = [
+    { z_mm: 0, r_mm: 0 },
+    { z_mm: 0, r_mm: r },
+    { z_mm: 100, r_mm: r },
+    { z_mm: 100, r_mm: 0 },
+  ];
+  const disc = 2 * (0.5 * Math.sqrt(r * r - 0.25) + r * r * Math.asin(0.5 / r));
+  whole({ shape: 'rectangle', width_mm: 1, depth_mm: 92 }, 1, cylinder, disc);
 });

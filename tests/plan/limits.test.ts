@@ -40,6 +40,7 @@ function stretched(random: Random, design: Design): Design {
 it('every valid design has a report, its cautions, limits and strips', () => {
   const rounds = countFor('report-limits', 60, 4000);
   let valid = 0;
+  let worst = 0;
   for (let n = 0; n < rounds; n++) {
     const seed = SEED + n;
     const design = stretched(seededRandom(seed + 1), randomDesign(seed, { maxSlots: 5 }));
@@ -55,15 +56,17 @@ it('every valid design has a report, its cautions, limits and strips', () => {
     ] as const) {
       const sum = Object.values(parts).reduce((a, b) => a + b, 0);
       expect(Math.abs(sum - whole), `seed ${seed}`).toBeLessThanOrEqual(1e-9 * whole);
-      // What is promised for a part under 1 % of the whole is 0.1 % of it. Slots under half a degree that are wider
-      // than the blank miss that (docs/report.md): 0.29 % at worst in 4000 of these designs.
-      expect(Math.min(...Object.values(parts)), `seed ${seed}`).toBeGreaterThanOrEqual(-3e-3 * whole);
+      // Promised for a part under 1 % of the whole: 0.1 % of it. One that is there by a wrong integral alone, as the
+      // body where a slot takes all of it, shows its error as a volume below nothing.
+      const least = Math.min(...Object.values(parts)) / whole;
+      worst = Math.min(worst, least);
+      expect(least, `seed ${seed}`).toBeGreaterThanOrEqual(-1e-3);
     }
     for (const { text } of messages) expect(text, `seed ${seed}`).not.toMatch(/NaN|Infinity|e[+-]\d/);
     expect(cautionsOf(parsed.design, measures).length).toBeGreaterThan(5);
     expect(sawLimitsOf(parsed.design).every((limit) => limit.remedies.length > 0)).toBe(true);
     expect(stripGroups(parsed.design, { sliceKerf_mm: 1 }).length).toBeGreaterThan(0);
   }
-  console.log(`valid: ${valid} of ${rounds}`);
+  console.log(`valid: ${valid} of ${rounds}; a part of nothing off by ${-worst} of the whole at worst`);
   expect(valid).toBeGreaterThan(rounds / 2);
 });
