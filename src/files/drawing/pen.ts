@@ -155,6 +155,28 @@ export class Pen {
   }
 }
 
+/** Items turned counter-clockwise about the origin of the paper, then shifted. */
+export function placedItems(items: readonly Item[], [x, y]: Point, turn_deg: 0 | 90 = 0): Item[] {
+  const place = ([px, py]: Point): Point => (turn_deg === 90 ? [x - py, y + px] : [x + px, y + py]);
+  const steps = (list: readonly PathStep[]) =>
+    list.map((step): PathStep => {
+      if (step[0] === 'close') return step;
+      if (step[0] === 'curve') return ['curve', place(step[1]), place(step[2]), place(step[3])];
+      return [step[0], place(step[1])];
+    });
+  return items.map((item): Item => {
+    if (item.kind === 'text')
+      return {
+        ...item,
+        at: place(item.at),
+        style:
+          turn_deg === 0 ? item.style : { ...item.style, angle_deg: (item.style.angle_deg ?? 0) + turn_deg },
+      };
+    if (item.kind === 'path') return { ...item, steps: steps(item.steps) };
+    return { ...item, steps: steps(item.steps), items: placedItems(item.items, [x, y], turn_deg) };
+  });
+}
+
 export function polylineSteps(points: readonly Point[]): PathStep[] {
   return points.map((point, i): PathStep => [i === 0 ? 'move' : 'line', point]);
 }

@@ -30,7 +30,7 @@ export interface SetupDrawing {
 
 /** Face that lies up when the stop stands on the left; null where no flat does. */
 export function faceUp(design: Design, setup: Setup): { letter: string | null; azimuth_deg: number } {
-  const azimuth_deg = normalizeDegrees(setup.fence_azimuth_deg + (headIsRight(setup) ? 90 : -90));
+  const azimuth_deg = upAzimuth_deg(setup.fence_azimuth_deg, setup.stop_end);
   const flat = flatsOf(sectionGeometry(design.blank.section)).find(
     (one) => Math.abs(one.azimuth_deg - azimuth_deg) < 1e-9,
   );

@@ -16,6 +16,8 @@ export type PaperName = keyof typeof PAPERS;
 export const MARGIN_MM = 14;
 const FOOT_MM = 21;
 const HEAD_MM = 20;
+const FULL_FOOT_MM = 16.5;
+const FULL_HEAD_MM = 15.5;
 const BAR_MM = 100;
 const BAR_IN = 4;
 
@@ -47,6 +49,11 @@ export class SheetPages {
       top: this.height_mm - HEAD_MM,
       bottom: FOOT_MM,
     };
+  }
+
+  /** What a drawing at full size may fill: from the check bars to the line under the head. */
+  get fullSizeArea(): Area {
+    return { ...this.area, top: this.height_mm - FULL_HEAD_MM, bottom: FULL_FOOT_MM };
   }
 
   /** A new page; `section` stands at its head, `chapter` in the list of contents. */

@@ -13,7 +13,7 @@ import { addFullSize } from './tiles.ts';
 /** Room left of the axis for diameters and right of the outline for the rings. */
 const LEFT_MM = 30;
 const RIGHT_MM = 52;
-const ENDS_MM = 8;
+const ENDS_MM = 3.5;
 
 export function addTurningTemplate(pages: SheetPages, source: SheetSource): void {
   const { form } = source.measures;
@@ -42,8 +42,8 @@ interface Bounds {
 function drawTemplate(pen: Pen, source: SheetSource, form: FormMeasures, bounds: Bounds): void {
   const { profile } = form;
   const { low, high, radius } = bounds;
-  pen.line([0, low - 6], [0, high + 6], AXIS);
-  pen.line([radius + RIGHT_MM - 4, low - 6], [radius + RIGHT_MM - 4, high + 6], FAINT);
+  pen.line([0, low - 3], [0, high + 3], AXIS);
+  pen.line([radius + RIGHT_MM - 4, low - 3], [radius + RIGHT_MM - 4, high + 3], FAINT);
   const point = (i: number): Point => [profile.r_mm[i], profile.z_mm[i]];
   const run = (from: number, to: number) =>
     Array.from({ length: to - from + 1 }, (_, i): Point => point(from + i));

@@ -1,15 +1,17 @@
 /**
- * Drawings at 1 : 1 that may be larger than the page: cut into tiles that overlap, with crosses to register
- * neighbours by and a plan of which tile goes where. Millimetres, y up.
+ * Drawings at 1 : 1 that may be larger than the page: cut into tiles that overlap (tiling.ts), with crosses to
+ * register neighbours by and a plan of which tile goes where. Millimetres, y up.
  */
 import { FAINT, INK, INK_FAINT, INK_SOFT, MARK, RULE } from '../../drawing/ink.ts';
-import { rectangleSteps, type Pen, type Point } from '../../drawing/pen.ts';
+import { Pen, placedItems, rectangleSteps, type Item, type Point } from '../../drawing/pen.ts';
+import { textBox, textsOf, tracesOf } from '../../drawing/traces.ts';
 import type { SheetPages } from '../frame.ts';
+import { OVERLAP_MM, tileCount, tilingOf, type Tile, type Tiling } from './tiling.ts';
 
 export interface FullSize {
   /** Stands at the head of its pages. */
   readonly section: string;
-  /** What it is for and how to use it; printed on its first page. */
+  /** What it is for and how to use it; printed on each of its pages. */
   readonly use: string;
   readonly width_mm: number;
   readonly height_mm: number;
@@ -17,100 +19,142 @@ export interface FullSize {
   readonly draw: (pen: Pen) => void;
 }
 
-/** Neighbouring tiles share this much. */
-export const OVERLAP_MM = 10;
-/** Crosses stand this far from the corners of the shared strips' middles. */
+/** Crosses are this long to either side. */
 const CROSS_MM = 3;
-const TITLE_MM = 17;
+/** The plan of the tiles takes this much beside the words, and a cell of it no more than this. */
+const PLAN_MM = 40;
+const PLAN_CELL_MM = 7;
+const LINE_MM = 4;
+const USE_PT = 8.5;
 /** A drawing of more pages than this is no template any more. */
 export const MOST_TILES = 30;
 
-interface Grid {
-  readonly columns: number;
-  readonly rows: number;
-  readonly tileWidth: number;
-  readonly tileHeight: number;
-}
-
-/** How many pages a drawing of this size takes. */
-export function tileGrid(pages: SheetPages, width_mm: number, height_mm: number): Grid {
-  const { area } = pages;
-  const tileWidth = area.right - area.left;
-  const tileHeight = area.top - area.bottom - TITLE_MM;
-  const count = (whole: number, tile: number) =>
-    whole <= tile + 1e-6 ? 1 : Math.ceil((whole - OVERLAP_MM) / (tile - OVERLAP_MM) - 1e-9);
-  return {
-    columns: count(width_mm, tileWidth),
-    rows: count(height_mm, tileHeight),
-    tileWidth,
-    tileHeight,
-  };
+/** The part of a page that a tile may fill under a title of so many lines. */
+function tileArea(pages: SheetPages, lines: number) {
+  const { left, right, top, bottom } = pages.fullSizeArea;
+  const title = Math.max(2, lines) * LINE_MM + 2.5;
+  return { left, bottom, width: right - left, height: top - bottom - title };
 }
 
 /** Adds the pages of a drawing at full size, row by row from the top; says so instead where they are too many. */
 export function addFullSize(pages: SheetPages, drawing: FullSize): void {
-  const grid = tileGrid(pages, drawing.width_mm, drawing.height_mm);
-  const { columns, rows } = grid;
-  if (columns * rows > MOST_TILES) {
-    const pen = pages.add(drawing.section);
-    const { area, typeface } = pages;
-    const text = `At full size this drawing would take ${columns * rows} pages. Mark the places from the list of cuts instead.`;
-    typeface
-      .wrap(text, area.right - area.left, 10)
-      .forEach((line, i) => pen.text([area.left, area.top - 8 - i * 5], line, { size_pt: 10, colour: INK }));
-    return;
-  }
-  for (let row = 0; row < rows; row++)
-    for (let column = 0; column < columns; column++) addTile(pages, drawing, grid, column, row);
+  const { area, typeface } = pages;
+  const width = area.right - area.left;
+  const whole = typeface.wrap(drawing.use, width, USE_PT);
+  const beside = typeface.wrap(drawing.use, width - PLAN_MM, USE_PT);
+  const one = tileArea(pages, whole.length);
+  const single = [
+    [drawing.width_mm, drawing.height_mm],
+    [drawing.height_mm, drawing.width_mm],
+  ].some(([w, h]) => w <= one.width + 1e-6 && h <= one.height + 1e-6);
+  const lines = single ? whole : beside;
+  const room = single ? one : tileArea(pages, beside.length);
+  const least = Math.min(
+    tileCount(drawing.width_mm, room.width) * tileCount(drawing.height_mm, room.height),
+    tileCount(drawing.height_mm, room.width) * tileCount(drawing.width_mm, room.height),
+  );
+  if (least > 2 * MOST_TILES) return addRefusal(pages, drawing, least);
+  const pen = new Pen();
+  drawing.draw(pen);
+  const size: Point = [drawing.width_mm, drawing.height_mm];
+  const tiling = tilingOf(pen.items, size, [room.width, room.height], typeface);
+  if (tiling.tiles.length > MOST_TILES) return addRefusal(pages, drawing, tiling.tiles.length);
+  const items = placedItems(pen.items, [tiling.turn_deg === 90 ? drawing.height_mm : 0, 0], tiling.turn_deg);
+  for (const tile of tiling.tiles) addTile(pages, drawing, lines, items, tiling, tile);
+}
+
+function addRefusal(pages: SheetPages, drawing: FullSize, count: number): void {
+  const pen = pages.add(drawing.section);
+  const { area, typeface } = pages;
+  const text = `At full size this drawing would take ${count} pages. Mark the places from the list of cuts instead.`;
+  typeface
+    .wrap(text, area.right - area.left, 10)
+    .forEach((line, i) => pen.text([area.left, area.top - 8 - i * 5], line, { size_pt: 10, colour: INK }));
 }
 
 /** Column letter and row number from the top left. */
-function tileName(column: number, row: number): string {
+function tileName({ column, row }: Pick<Tile, 'column' | 'row'>): string {
   return `${'ABCDEFGHIJKLMNOPQRSTUVWXYZ'[column] ?? column + 1}${row + 1}`;
 }
 
-function addTile(pages: SheetPages, drawing: FullSize, grid: Grid, column: number, row: number): void {
-  const { area, typeface } = pages;
-  const { columns, rows, tileWidth, tileHeight } = grid;
-  const single = columns * rows === 1;
+function addTile(
+  pages: SheetPages,
+  drawing: FullSize,
+  lines: readonly string[],
+  items: readonly Item[],
+  tiling: Tiling,
+  tile: Tile,
+): void {
+  const room = tileArea(pages, lines.length);
+  const single = tiling.tiles.length === 1;
   const pen = pages.add(
-    single ? drawing.section : `${drawing.section} · tile ${tileName(column, row)}`,
+    single ? drawing.section : `${drawing.section} · tile ${tileName(tile)}`,
     drawing.section,
   );
-  // Lower left corner of this tile in the drawing; the top row ends at the drawing's top.
-  const left = column * (tileWidth - OVERLAP_MM);
-  const bottom = rows === 1 ? 0 : drawing.height_mm - tileHeight - row * (tileHeight - OVERLAP_MM);
-  const shiftX = single ? Math.max(0, (tileWidth - drawing.width_mm) / 2) : 0;
-  const shiftY = rows === 1 ? Math.max(0, (tileHeight - drawing.height_mm) / 2) : 0;
-  const origin: Point = [area.left - left + shiftX, area.bottom - bottom + shiftY];
-  pen.clipped(rectangleSteps([area.left, area.bottom], tileWidth, tileHeight), (inside) =>
-    drawing.draw(inside.within(origin)),
+  const window: Point = [tile.corner[0], tile.corner[1]];
+  const here = placedItems(
+    items.filter((item) => reaches(pages, item, window, [room.width, room.height])),
+    [room.left - window[0], room.bottom - window[1]],
   );
+  if (single) pen.items.push(...here);
+  else
+    pen.items.push({
+      kind: 'clip',
+      steps: rectangleSteps([room.left, room.bottom], room.width, room.height),
+      items: here,
+    });
 
-  let y = area.top - 3.4;
-  const planWidth = single ? 0 : columns * 7 + 4;
-  for (const line of typeface.wrap(drawing.use, area.right - area.left - planWidth, 8.5).slice(0, 3)) {
-    pen.text([area.left, y], line, { size_pt: 8.5, colour: INK_SOFT });
-    y -= 4;
-  }
+  const { top } = pages.fullSizeArea;
+  lines.forEach((line, i) =>
+    pen.text([room.left, top - 3 - i * LINE_MM], line, { size_pt: USE_PT, colour: INK_SOFT }),
+  );
   if (single) return;
-  drawPlan(pen, [area.right - columns * 7, area.top], grid, column, row);
-  pen.rectangle([area.left, area.bottom], tileWidth, tileHeight, {
+  drawPlan(pen, [room.left + room.width, top], Math.max(2, lines.length) * LINE_MM + 1, tiling, tile);
+  pen.rectangle([room.left, room.bottom], room.width, room.height, {
     stroke: { colour: RULE, width_mm: 0.15 },
   });
+  drawCrosses(pen, tiling, tile, [room.left, room.bottom], [room.width, room.height]);
+}
+
+/** Whether an item comes within a tile, or so near that its ink does. */
+function reaches({ typeface }: SheetPages, item: Item, [x, y]: Point, [width, height]: Point): boolean {
+  const points =
+    item.kind === 'text'
+      ? textBox(item, typeface.width_mm(item.text, item.style.size_pt, item.style.weight ?? 'regular'), 1)
+      : item.kind === 'clip'
+        ? tracesOf([{ kind: 'path', steps: item.steps }]).map(({ from }) => from)
+        : tracesOf([item]).flatMap(({ from, to }) => [from, to]);
+  if (points.length === 0) return textsOf([item]).length > 0;
+  const spare = 3;
+  return (
+    points.some(([px]) => px >= x - spare) &&
+    points.some(([px]) => px <= x + width + spare) &&
+    points.some(([, py]) => py >= y - spare) &&
+    points.some(([, py]) => py <= y + height + spare)
+  );
+}
+
+/** In the middle of each strip that is shared with a printed neighbour. */
+function drawCrosses(
+  pen: Pen,
+  { tiles }: Tiling,
+  { column, row }: Tile,
+  [left, bottom]: Point,
+  [width, height]: Point,
+): void {
   const half = OVERLAP_MM / 2;
-  const xs = [
-    ...(column > 0 ? [area.left + half] : []),
-    ...(column + 1 < columns ? [area.left + tileWidth - half] : []),
-  ];
-  const ys = [
-    ...(row > 0 ? [area.bottom + tileHeight - half] : []),
-    ...(row + 1 < rows ? [area.bottom + half] : []),
-  ];
-  for (const x of xs)
-    for (const share of [0.12, 0.5, 0.88]) drawCross(pen, [x, area.bottom + share * tileHeight]);
-  for (const height of ys)
-    for (const share of [0.12, 0.5, 0.88]) drawCross(pen, [area.left + share * tileWidth, height]);
+  const printed = (c: number, r: number) => tiles.some((one) => one.column === c && one.row === r);
+  const shares = [0.12, 0.5, 0.88];
+  for (const [c, x] of [
+    [column - 1, left + half],
+    [column + 1, left + width - half],
+  ])
+    if (printed(c, row)) for (const share of shares) drawCross(pen, [x, bottom + share * height]);
+  for (const [r, y] of [
+    [row - 1, bottom + height - half],
+    [row + 1, bottom + half],
+  ])
+    if (printed(column, r)) for (const share of shares) drawCross(pen, [left + share * width, y]);
 }
 
 function drawCross(pen: Pen, [x, y]: Point): void {
@@ -119,21 +163,25 @@ function drawCross(pen: Pen, [x, y]: Point): void {
   pen.line([x, y - CROSS_MM], [x, y + CROSS_MM], { colour: INK, width_mm: 0.15 });
 }
 
-/** Small plan of all tiles, this one marked. */
-function drawPlan(pen: Pen, [x, y]: Point, { columns, rows }: Grid, column: number, row: number): void {
-  const height = Math.min(5, 15 / rows);
-  for (let r = 0; r < rows; r++)
-    for (let c = 0; c < columns; c++) {
-      const here = r === row && c === column;
-      pen.rectangle([x + c * 7, y - (r + 1) * height], 7, height, {
-        fill: here ? MARK : '#ffffff',
-        stroke: FAINT,
+/** Small plan of the tiles that are printed, this one marked; its upper right corner as given. */
+function drawPlan(
+  pen: Pen,
+  [right, top]: Point,
+  room: number,
+  { columns, rows, tiles }: Tiling,
+  here: Tile,
+): void {
+  const width = Math.min(PLAN_CELL_MM, (PLAN_MM - 4) / columns);
+  const height = Math.min(5, room / rows);
+  for (const tile of tiles) {
+    const marked = tile === here;
+    const [x, y] = [right - (columns - tile.column) * width, top - (tile.row + 1) * height];
+    pen.rectangle([x, y], width, height, { fill: marked ? MARK : '#ffffff', stroke: FAINT });
+    if (height >= 3 && width >= 5)
+      pen.text([x + width / 2, y + height / 2 - 0.9], tileName(tile), {
+        size_pt: 6.5,
+        align: 'center',
+        colour: marked ? '#ffffff' : INK_FAINT,
       });
-      if (height >= 3)
-        pen.text([x + c * 7 + 3.5, y - (r + 0.5) * height - 0.9], tileName(c, r), {
-          size_pt: 6.5,
-          align: 'center',
-          colour: here ? '#ffffff' : INK_FAINT,
-        });
-    }
+  }
 }

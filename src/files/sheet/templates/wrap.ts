@@ -17,8 +17,8 @@ import { addFullSize } from './tiles.ts';
 
 /** Flap that closes the wrap. */
 const FLAP_MM = 8;
-/** Room at the ends for the words there. */
-const ENDS_MM = 7;
+/** Room about the outline for its own line. */
+const EDGE_MM = 0.5;
 
 export function addWrapLayout(pages: SheetPages, source: SheetSource): void {
   const { section, design } = source;
@@ -32,10 +32,10 @@ export function addWrapLayout(pages: SheetPages, source: SheetSource): void {
     use:
       'Cut out, fold at the edges of the faces and wrap it round the blank, foot to foot, the flap under face A. ' +
       'Blue: both sides of a kerf; dashed: its middle where the web hides it or the cut does not reach.',
-    width_mm: around + FLAP_MM + 1,
-    height_mm: L + 2 * ENDS_MM,
+    width_mm: around + FLAP_MM + 2 * EDGE_MM,
+    height_mm: L + 2 * EDGE_MM,
     draw: (pen) => {
-      const sheet = pen.within([0.5, ENDS_MM]);
+      const sheet = pen.within([EDGE_MM, EDGE_MM]);
       drawOutline(sheet, around, L);
       if (section.round) drawRound(sheet, source, around, L);
       else drawFaces(sheet, source, flats, L);
@@ -54,11 +54,17 @@ function drawOutline(pen: Pen, around: number, L: number): void {
     { stroke: THIN },
   );
   pen.rectangle([0, 0], around, L, { stroke: EDGE });
+  // The ends are named on the flap, clear of the marks.
   for (const [y, word] of [
-    [-4.6, 'foot'],
-    [L + 2, 'head'],
+    [16, 'foot'],
+    [L - 16, 'head'],
   ] as const)
-    pen.text([around / 2, y], word, { size_pt: 9, align: 'center', colour: INK_SOFT });
+    pen.text([around + FLAP_MM / 2 + 1, y], word, {
+      size_pt: 9,
+      align: 'center',
+      colour: INK_SOFT,
+      angle_deg: 90,
+    });
 }
 
 function drawFaces(pen: Pen, source: SheetSource, flats: readonly Flat[], L: number): void {
