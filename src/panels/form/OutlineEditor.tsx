@@ -3,18 +3,15 @@
  * with the arrow keys once they have the focus (page keys go to the neighbour, Enter smooths, Delete removes); behind them stand the blank, and inside it the zone of the
  * webs: where the outline reaches into it, a ring shows its web. Drawing frame: x = r, y down; lengths mm.
  */
-import { useMemo, useRef, type KeyboardEvent, type PointerEvent } from 'react';
+import { useMemo, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
 import type { Design, Form } from '../../design/document.ts';
 import { moveOutlinePoint, removeOutlinePoint, toggleSmooth } from '../../design/formEdits.ts';
-import { sectionGeometry } from '../../design/section.ts';
-import { cotDeg } from '../../geometry/angle.ts';
 import { useBench } from '../bench.ts';
-import { profileFor } from '../derived.ts';
 import { newGesture } from '../gesture.ts';
 import { timberColour } from '../timberColour.ts';
-import { outlinePath, silhouettePath, type DrawingScale } from './outlinePath.ts';
-
-const MARGIN = 20;
+import { frameFor, GRAB_PX, placeOf, pointAt } from './outlineFrame.ts';
+import { Blank, Planes, WebTouch } from './OutlineGround.tsx';
+import { outlinePath, silhouettePath } from './outlinePath.ts';
 
 export interface OutlineEditorProps {
   readonly design: Design;
@@ -49,18 +46,30 @@ export function OutlineEditor(props: OutlineEditorProps) {
         gesture,
       ),
     );
-  const startDrag = (event: PointerEvent<SVGGElement>, index: number) => {
-    if (event.button !== 0) return;
+  const places = form.outline.map((point) => placeOf(point, scale));
+  const [hovered, setHovered] = useState<number | null>(null);
+  // Points of a thin wall lie closer than a fingertip: the nearest one is meant, whichever is drawn on top.
+  const meant = (event: PointerEvent<SVGSVGElement>) => {
+    const { left, top } = event.currentTarget.getBoundingClientRect();
+    return pointAt(places, [event.clientX - left - width_px / 2, event.clientY - top], selected);
+  };
+  const startDrag = (event: PointerEvent<SVGSVGElement>) => {
+    const index = meant(event);
+    if (event.button !== 0 || index === null) return;
     event.preventDefault();
-    event.currentTarget.focus();
+    svg.current?.querySelector<SVGGElement>(`[data-point="${index}"]`)?.focus();
     onSelect(index);
-    const [x, y] = place(form.outline[index], scale);
+    setHovered(null);
+    const [x, y] = places[index];
     drag.current = { index, dx: event.clientX - x, dy: event.clientY - y, gesture: newGesture() };
     event.currentTarget.setPointerCapture(event.pointerId);
   };
-  const onPointerMove = (event: PointerEvent<SVGGElement>) => {
+  const onPointerMove = (event: PointerEvent<SVGSVGElement>) => {
     const from = drag.current;
-    if (!from) return;
+    if (!from) {
+      if (event.pointerType === 'mouse') setHovered(meant(event));
+      return;
+    }
     const r_mm = (event.clientX - from.dx) / scale.pxPerMm;
     const z_mm = (scale.foot_px - (event.clientY - from.dy)) / scale.pxPerMm;
     move(from.index, z_mm, r_mm, from.gesture);
@@ -107,6 +116,12 @@ export function OutlineEditor(props: OutlineEditorProps) {
       width={width_px}
       height={frame.height_px}
       viewBox={`${-width_px / 2} 0 ${width_px} ${frame.height_px}`}
+      data-grab={hovered !== null}
+      onPointerDown={startDrag}
+      onPointerMove={onPointerMove}
+      onPointerUp={stopDrag}
+      onPointerCancel={stopDrag}
+      onPointerLeave={() => setHovered(null)}
     >
       <Blank frame={frame} />
       <path
@@ -120,7 +135,7 @@ export function OutlineEditor(props: OutlineEditorProps) {
       <path className="outline-line" d={outlinePath(form, scale, 1)} />
       <line className="outline-axis" x1={0} x2={0} y1={4} y2={frame.height_px - 4} />
       {form.outline.map((point, index) => {
-        const [x, y] = place(point, scale);
+        const [x, y] = places[index];
         return (
           <g
             key={index}
@@ -131,15 +146,13 @@ export function OutlineEditor(props: OutlineEditorProps) {
             data-point={index}
             aria-label={props.pointName(index)}
             aria-pressed={index === selected}
+            data-hovered={index === hovered}
             transform={`translate(${x} ${y})`}
-            onPointerDown={(event) => startDrag(event, index)}
-            onPointerMove={onPointerMove}
-            onPointerUp={stopDrag}
-            onPointerCancel={stopDrag}
             onFocus={() => onSelect(index)}
             onKeyDown={(event) => onKeyDown(event, index)}
           >
-            <circle className="hit" r={18} />
+            <circle className="hit" r={GRAB_PX} />
+            <circle className="ring" r={12} />
             {point.smooth ? (
               <circle className="knob" r={6} />
             ) : (
@@ -162,121 +175,4 @@ const ARROWS: Readonly<Record<string, readonly [number, number] | undefined>> = 
 function snapped(value: number, grid_mm: number | null): number {
   if (grid_mm === null) return Math.round(value * 100) / 100;
   return Number((Math.round(value / grid_mm) * grid_mm).toFixed(4));
-}
-
-function place(point: { z_mm: number; r_mm: number }, scale: DrawingScale): [number, number] {
-  return [point.r_mm * scale.pxPerMm, scale.foot_px - point.z_mm * scale.pxPerMm];
-}
-
-interface Frame {
-  readonly scale: DrawingScale;
-  readonly height_px: number;
-  readonly length_mm: number;
-  /** Largest radius that leaves no flats, and the radius to the corners. */
-  readonly inscribed_mm: number;
-  readonly corners_mm: number;
-  /** Radius that stays clear of the widest web. */
-  readonly clear_mm: number;
-}
-
-/** Everything drawn fits: the blank, and the outline where it reaches beyond it. */
-function frameFor(design: Design, form: Form, width_px: number, height_px: number): Frame {
-  const section = sectionGeometry(design.blank.section);
-  const length_mm = design.blank.length_mm;
-  const [low, high] = shownRange(form, length_mm);
-  const reach = Math.max(section.inscribedRadius_mm * 1.04, ...form.outline.map((point) => point.r_mm));
-  const pxPerMm = Math.min((width_px - 2 * MARGIN) / (2 * reach), (height_px - 2 * MARGIN) / (high - low));
-  const web_mm = Math.max(0, ...design.sets.map((set) => set.web_mm));
-  return {
-    scale: { pxPerMm, foot_px: MARGIN + high * pxPerMm },
-    height_px: (high - low) * pxPerMm + 2 * MARGIN,
-    length_mm,
-    inscribed_mm: section.inscribedRadius_mm,
-    corners_mm: section.circumscribedRadius_mm,
-    clear_mm: section.inscribedRadius_mm - web_mm,
-  };
-}
-
-/** Heights that are drawn: the form, and the ends of the blank unless they are far away. */
-function shownRange(form: Form, length_mm: number): [number, number] {
-  const foot = Math.min(...form.outline.map((point) => point.z_mm));
-  const head = Math.max(...form.outline.map((point) => point.z_mm));
-  const near = 0.6 * (head - foot);
-  const pad = 0.15 * (head - foot);
-  return [
-    foot - near <= 0 ? Math.min(0, foot) : foot - pad,
-    head + near >= length_mm ? Math.max(length_mm, head) : head + pad,
-  ];
-}
-
-function Blank({ frame }: { frame: Frame }) {
-  const { scale, length_mm, inscribed_mm, clear_mm } = frame;
-  const top = scale.foot_px - length_mm * scale.pxPerMm;
-  const height = length_mm * scale.pxPerMm;
-  const web = (inscribed_mm - clear_mm) * scale.pxPerMm;
-  return (
-    <g aria-hidden="true">
-      <rect
-        className="outline-blank"
-        x={-inscribed_mm * scale.pxPerMm}
-        y={top}
-        width={2 * inscribed_mm * scale.pxPerMm}
-        height={height}
-      />
-      {[-1, 1].map((side) => (
-        <rect
-          key={side}
-          className="outline-web"
-          x={side > 0 ? clear_mm * scale.pxPerMm : -inscribed_mm * scale.pxPerMm}
-          y={top}
-          width={Math.max(web, 0)}
-          height={height}
-        />
-      ))}
-    </g>
-  );
-}
-
-/** Mid-planes of the cuts as they stand in the half section. */
-function Planes({ design, frame }: { design: Design; frame: Frame }) {
-  const { scale, clear_mm, inscribed_mm } = frame;
-  return (
-    <g className="outline-planes" aria-hidden="true">
-      {design.sets.flatMap((set) => {
-        const rise = cotDeg(set.angle_deg);
-        const colour = timberColour(design, set.strip.layers[0].timber);
-        const ends = [
-          [-inscribed_mm, clear_mm],
-          [inscribed_mm, -clear_mm],
-        ] as const;
-        return ends.map(([from, to], i) => {
-          const slope = i === 0 ? rise : -rise;
-          return (
-            <line
-              key={`${set.id} ${i}`}
-              x1={from * scale.pxPerMm}
-              x2={to * scale.pxPerMm}
-              y1={scale.foot_px - (set.center_mm + from * slope) * scale.pxPerMm}
-              y2={scale.foot_px - (set.center_mm + to * slope) * scale.pxPerMm}
-              style={{ stroke: colour }}
-            />
-          );
-        });
-      })}
-    </g>
-  );
-}
-
-/** The parts of the outside that reach into the zone of the webs. */
-function WebTouch({ design, form, frame }: { design: Design; form: Form; frame: Frame }) {
-  const { scale, clear_mm } = frame;
-  if (design.sets.length === 0) return null;
-  const { z_mm, r_mm, outsideStart, outsideEnd } = profileFor(form);
-  let d = '';
-  for (let i = outsideStart; i < outsideEnd; i++) {
-    if (Math.min(r_mm[i], r_mm[i + 1]) <= clear_mm) continue;
-    for (const side of [-1, 1])
-      d += `M${side * r_mm[i] * scale.pxPerMm} ${scale.foot_px - z_mm[i] * scale.pxPerMm}L${side * r_mm[i + 1] * scale.pxPerMm} ${scale.foot_px - z_mm[i + 1] * scale.pxPerMm}`;
-  }
-  return d === '' ? null : <path className="outline-web-touch" d={d} />;
 }
