@@ -80,6 +80,8 @@ export default function Stage({ ref, ...props }: StageComponentProps) {
     (): StageHandle => ({
       capture: (request) =>
         handle.current?.capture(request) ?? Promise.reject(new Error('The stage is not ready yet.')),
+      openTurn: (request) =>
+        handle.current?.openTurn(request) ?? Promise.reject(new Error('The stage is not ready yet.')),
       orbit: (azimuth_deg, elevation_deg) => handle.current?.orbit(azimuth_deg, elevation_deg),
       zoom: (factor) => handle.current?.zoom(factor),
       inspect: () => handle.current?.inspect() ?? null,

@@ -5,7 +5,7 @@ import { CameraControl } from './cameraControl.ts';
 import { FrameLoop } from './frameLoop.ts';
 import { inspection } from './inspection.ts';
 import { listenForStageKeys } from './keyControl.ts';
-import { takePicture } from './picture.ts';
+import { openTurn, takePicture } from './picture.ts';
 import { PointerControl } from './pointer.ts';
 import { StageScene } from './stageScene.ts';
 import type { StageHandle, StageProps } from './props.ts';
@@ -86,7 +86,11 @@ export function StageDriver({ stage, size, onLost, ref }: StageDriverProps) {
     (): StageHandle => ({
       capture: async (request) => {
         if (!running.current) throw new Error('The stage is not ready yet.');
-        return takePicture(gl, running.current.scene, running.current.camera, request);
+        return takePicture(gl, latest.current, running.current.camera, request);
+      },
+      openTurn: async (request) => {
+        if (!running.current) throw new Error('The stage is not ready yet.');
+        return openTurn(gl, latest.current, running.current.camera, request);
       },
       orbit: (azimuth_deg, elevation_deg) => running.current?.camera.orbit(azimuth_deg, elevation_deg),
       zoom: (factor) => running.current?.camera.zoom(factor),

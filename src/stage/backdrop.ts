@@ -1,6 +1,17 @@
 /** The backdrop: one triangle behind everything that shows the floor with the piece's shade and the wall it rises into. */
-import { BufferAttribute, BufferGeometry, GLSL3, Matrix4, Mesh, ShaderMaterial, type Camera } from 'three';
+import {
+  BufferAttribute,
+  BufferGeometry,
+  GLSL3,
+  Matrix4,
+  Mesh,
+  ShaderMaterial,
+  Vector2,
+  Vector4,
+  type Camera,
+} from 'three';
 import type { Uniforms } from './material.ts';
+import type { Viewport } from './viewports.ts';
 
 const VERTEX = /* glsl */ `
 out vec2 vNdc;
@@ -14,6 +25,9 @@ const FRAGMENT = /* glsl */ `
 precision highp float;
 in vec2 vNdc;
 out vec4 outColour;
+// Where in the whole picture this part lies: middle and half size, both in −1…1, and its corner in pixels.
+uniform vec4 uPart;
+uniform vec2 uCorner;
 uniform mat4 uFromClip;
 uniform mat3 uToRig;
 uniform sampler2D uFloorMap;
@@ -27,11 +41,12 @@ uniform float uShade;
 // 1 beside other variants: the shade ends before the seam between them; else 0.
 uniform float uSeam;
 void main() {
+  vec2 at = uPart.xy + vNdc * uPart.zw;
   vec4 near_ = uFromClip * vec4(vNdc, -1.0, 1.0);
   vec4 far_ = uFromClip * vec4(vNdc, 1.0, 1.0);
   vec3 from = near_.xyz / near_.w;
   vec3 ray = normalize(far_.xyz / far_.w - from);
-  vec3 colour = mix(uWallLow, uWallHigh, smoothstep(-0.02, 0.55, ray.y + 0.06 * vNdc.y));
+  vec3 colour = mix(uWallLow, uWallHigh, smoothstep(-0.02, 0.55, ray.y + 0.06 * at.y));
   if (ray.y < -1e-4 && from.y > uFloorY) {
     vec3 hit = uToRig * (from + ray * ((uFloorY - from.y) / ray.y));
     float away = length(hit.xz) / uSize;
@@ -43,14 +58,14 @@ void main() {
         shade += texture(uFloorMap, uv + vec2(float(i % 3 - 1), float(i / 3 - 1)) * (1.4 / 256.0)).rgb;
       shade *= border.x * border.y / 9.0;
     }
-    shade *= 1.0 - uSeam * smoothstep(0.55, 0.98, max(abs(vNdc.x), abs(vNdc.y)));
+    shade *= 1.0 - uSeam * smoothstep(0.55, 0.98, max(abs(at.x), abs(at.y)));
     float pool = exp(-0.05 * away * away);
     vec3 ground = uFloorColour * (0.955 + 0.045 * pool);
     ground *= 1.0 - uShade * (0.30 * shade.r + 0.36 * shade.g + 0.07 * shade.b) * vec3(0.94, 1.0, 1.05);
     colour = mix(ground, colour, smoothstep(2.0, 9.0, away));
   }
   // A trace of noise keeps the slow gradients from banding.
-  float grain = fract(sin(dot(gl_FragCoord.xy, vec2(12.9898, 78.233))) * 43758.5453) - 0.5;
+  float grain = fract(sin(dot(gl_FragCoord.xy + uCorner, vec2(12.9898, 78.233))) * 43758.5453) - 0.5;
   outColour = vec4(colour + grain / 255.0, 1.0);
 }
 `;
@@ -78,8 +93,10 @@ export class Backdrop {
         uReach: { value: 1 },
         uFloorY: { value: 0 },
         uSize: { value: 1 },
-        uShade: { value: 1 },
+        uShade: shared.uShade,
         uSeam: { value: 0 },
+        uPart: { value: new Vector4(0, 0, 1, 1) },
+        uCorner: { value: new Vector2() },
       },
     });
     this.mesh = new Mesh(geometry, material);
@@ -88,6 +105,21 @@ export class Backdrop {
     this.mesh.onBeforeRender = (_renderer, _scene, camera: Camera) => {
       this.fromClip.multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse).invert();
     };
+  }
+
+  /**
+   * Draws a part of a box of the picture, both in pixels from the picture's lower left; `corner`: where the drawn target lies
+   * in the picture.
+   */
+  setPart(box: Viewport, part: Viewport, corner: { readonly x: number; readonly y: number }): void {
+    const u = this.mesh.material.uniforms;
+    (u.uPart.value as Vector4).set(
+      (2 * (part.x - box.x) + part.width) / box.width - 1,
+      (2 * (part.y - box.y) + part.height) / box.height - 1,
+      part.width / box.width,
+      part.height / box.height,
+    );
+    (u.uCorner.value as Vector2).set(corner.x, corner.y);
   }
 
   dispose(): void {

@@ -1,7 +1,10 @@
-/** The studio's colours by theme and finish, as the shaders take them (linear, before exposure). */
-import { Color, Matrix3, Vector3, type Texture } from 'three';
+/**
+ * The studio's colours by theme, light and finish, as the shaders take them (linear, before exposure). Directions are in
+ * the rig's frame, which turns with the camera: x to the right, y up, z toward the camera.
+ */
+import { Color, Matrix3, Vector2, Vector3, type Texture } from 'three';
 import type { Uniforms } from './material.ts';
-import type { Finish, Theme } from './props.ts';
+import type { Finish, StudioLight, Theme } from './props.ts';
 import { noiseVolume } from './wood/noise.ts';
 import { timberTextures, type TimberTextures } from './wood/timberTexture.ts';
 
@@ -46,6 +49,92 @@ const THEMES: Readonly<Record<Theme, ThemeLight>> = {
   },
 };
 
+type Rgb = readonly [number, number, number];
+
+/** What a light makes of the theme's studio. Colours are factors on the theme's. */
+interface LightSetup {
+  /** Toward the key light, any length. */
+  readonly key: readonly [number, number, number];
+  /** Toward the middle of the panel that a polish shows of it, and half its width and height at distance one. */
+  readonly panel: readonly [number, number, number];
+  readonly half: readonly [number, number];
+  readonly keyTint: Rgb;
+  readonly fillTint: Rgb;
+  readonly rimTint: Rgb;
+  readonly skyTint: Rgb;
+  readonly groundTint: Rgb;
+  readonly backdropTint: Rgb;
+  readonly exposure: number;
+  /** Breadth of the shadow's edges; 1: the studio's key. */
+  readonly soft: number;
+  /** Depth of the shade on the floor; 1: the studio's. */
+  readonly shade: number;
+}
+
+const PLAIN: Rgb = [1, 1, 1];
+
+const LIGHTS: Readonly<Record<StudioLight, LightSetup>> = {
+  studio: {
+    key: [-0.56, 0.62, 0.6],
+    panel: [-0.7177, 0.1641, 0.6767],
+    half: [0.26, 1],
+    keyTint: PLAIN,
+    fillTint: PLAIN,
+    rimTint: PLAIN,
+    skyTint: PLAIN,
+    groundTint: PLAIN,
+    backdropTint: PLAIN,
+    exposure: 1,
+    soft: 1,
+    shade: 1,
+  },
+  // A tall window beside the bench: cool light from the side, little from anywhere else.
+  window: {
+    key: [-0.86, 0.4, 0.32],
+    panel: [-0.9, 0.14, 0.42],
+    half: [0.42, 1.15],
+    keyTint: [1.16, 1.21, 1.28],
+    fillTint: [0.5, 0.54, 0.6],
+    rimTint: [0.35, 0.38, 0.44],
+    skyTint: [0.86, 0.92, 1],
+    groundTint: [0.9, 0.9, 0.9],
+    backdropTint: [0.93, 0.955, 0.985],
+    exposure: 1,
+    soft: 1.5,
+    shade: 0.95,
+  },
+  // Out of doors under cloud: the whole sky is the lamp, so colours are even and shadows faint.
+  overcast: {
+    key: [-0.2, 0.93, 0.32],
+    panel: [-0.25, 0.62, 0.74],
+    half: [1.1, 0.75],
+    keyTint: [0.52, 0.545, 0.57],
+    fillTint: [1.05, 1.1, 1.15],
+    rimTint: [0.8, 0.85, 0.9],
+    skyTint: [2.2, 2.25, 2.3],
+    groundTint: [1.7, 1.7, 1.7],
+    backdropTint: [0.965, 0.985, 1],
+    exposure: 1,
+    soft: 2.4,
+    shade: 0.62,
+  },
+  // A low sun in a room: warm from the right, the shadows side blue.
+  evening: {
+    key: [0.74, 0.36, 0.58],
+    panel: [0.78, 0.2, 0.6],
+    half: [0.2, 0.62],
+    keyTint: [1.3, 0.98, 0.66],
+    fillTint: [0.42, 0.5, 0.72],
+    rimTint: [1.5, 1.05, 0.7],
+    skyTint: [0.8, 0.85, 1.05],
+    groundTint: [1.15, 0.95, 0.78],
+    backdropTint: [0.95, 0.885, 0.8],
+    exposure: 1,
+    soft: 0.8,
+    shade: 1.1,
+  },
+};
+
 interface FinishLook {
   readonly rough: number;
   readonly coat: number;
@@ -85,6 +174,11 @@ export class SharedLook {
     uSky: { value: new Color() },
     uGround: { value: new Color() },
     uKey: { value: new Vector3() },
+    uKeyTo: { value: new Vector3() },
+    uKeyPanel: { value: new Matrix3() },
+    uKeyHalf: { value: new Vector2() },
+    uSunSoft: { value: 1 },
+    uShade: { value: 1 },
     uFill: { value: new Vector3() },
     uRim: { value: new Vector3() },
     uExposure: { value: 1 },
@@ -93,23 +187,63 @@ export class SharedLook {
     uWallHigh: { value: new Color() },
   };
 
-  setTheme(theme: Theme): void {
-    const light = THEMES[theme];
+  /** Toward the key light, rig's frame, length one. */
+  get keyTo(): Vector3 {
+    return this.uniforms.uKeyTo.value as Vector3;
+  }
+
+  /** Sets the studio up; true when shadows fall otherwise than before. */
+  setLight(theme: Theme, lightName: StudioLight): boolean {
+    const studio = THEMES[theme];
+    const light = LIGHTS[lightName];
     const u = this.uniforms;
-    (u.uSky.value as Color).set(light.sky).multiplyScalar(light.skyStrength);
-    (u.uGround.value as Color).set(light.ground).multiplyScalar(light.skyStrength * 0.85);
-    (u.uKey.value as Vector3).set(...light.key);
-    (u.uFill.value as Vector3).set(...light.fill);
-    (u.uRim.value as Vector3).set(...light.rim);
-    u.uExposure.value = light.exposure;
+    const vector = (name: string): Vector3 => u[name].value as Vector3;
+    const colour = (name: string): Color => u[name].value as Color;
+    tint(colour('uSky').set(studio.sky).multiplyScalar(studio.skyStrength), light.skyTint);
+    tint(
+      colour('uGround')
+        .set(studio.ground)
+        .multiplyScalar(studio.skyStrength * 0.85),
+      light.groundTint,
+    );
+    vector('uKey')
+      .set(...studio.key)
+      .multiply(new Vector3(...light.keyTint));
+    vector('uFill')
+      .set(...studio.fill)
+      .multiply(new Vector3(...light.fillTint));
+    vector('uRim')
+      .set(...studio.rim)
+      .multiply(new Vector3(...light.rimTint));
+    u.uExposure.value = studio.exposure * light.exposure;
     // The backdrop is written as it should appear: no light falls on it but the piece's shadow.
-    (u.uFloorColour.value as Color).setStyle(light.floor, 'srgb-linear');
-    (u.uWallLow.value as Color).setStyle(light.wallLow, 'srgb-linear');
-    (u.uWallHigh.value as Color).setStyle(light.wallHigh, 'srgb-linear');
+    tint(colour('uFloorColour').setStyle(studio.floor, 'srgb-linear'), light.backdropTint);
+    tint(colour('uWallLow').setStyle(studio.wallLow, 'srgb-linear'), light.backdropTint);
+    tint(colour('uWallHigh').setStyle(studio.wallHigh, 'srgb-linear'), light.backdropTint);
+    const before = this.keyTo.clone();
+    const softBefore = u.uSunSoft.value as number;
+    this.keyTo.set(...light.key).normalize();
+    (u.uKeyPanel.value as Matrix3).copy(panelAxes(light.panel));
+    (u.uKeyHalf.value as Vector2).set(...light.half);
+    u.uSunSoft.value = light.soft;
+    u.uShade.value = light.shade;
+    return !before.equals(this.keyTo) || softBefore !== light.soft;
   }
 
   dispose(): void {
     this.timbers.dispose();
     this.noise.dispose();
   }
+}
+
+function tint(colour: Color, [r, g, b]: Rgb): void {
+  colour.setRGB(colour.r * r, colour.g * g, colour.b * b);
+}
+
+/** Middle of a panel and its two sides as columns: the first side level, the second upward. */
+function panelAxes(toward: readonly [number, number, number]): Matrix3 {
+  const middle = new Vector3(...toward).normalize();
+  const level = new Vector3(middle.z, 0, -middle.x).normalize();
+  const up = new Vector3().crossVectors(middle, level);
+  return new Matrix3().set(middle.x, level.x, up.x, middle.y, level.y, up.y, middle.z, level.z, up.z);
 }

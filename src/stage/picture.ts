@@ -1,4 +1,4 @@
-/** A picture of the stage as a PNG, in full quality at any size, drawn beside the canvas and read back. */
+/** Pictures and turns of the piece, drawn apart from the screen (studio.ts); and for tests, the stage's own view read back. */
 import {
   LinearSRGBColorSpace,
   RGBAFormat,
@@ -8,23 +8,21 @@ import {
 } from 'three';
 import type { CameraControl } from './cameraControl.ts';
 import { MODE, type Mode } from './material.ts';
-import type { PictureRequest } from './props.ts';
+import { type PixelPicture, uprightStraight } from './pixels.ts';
+import type { PictureRequest, StageProps, TurnFrames, TurnRequest } from './props.ts';
 import type { StageScene } from './stageScene.ts';
+import { Studio } from './studio.ts';
 
-export interface PixelPicture {
-  readonly width: number;
-  readonly height: number;
-  /** RGBA, rows from the top. */
-  readonly data: Uint8ClampedArray<ArrayBuffer>;
-}
+/** Longest side of a picture. */
+export const MOST_PX = 4096;
 
-/** The pixels of a picture; `mode` other than the picture's is for tests. */
+/** The pixels of the stage's own view, at once. */
 export function readPicture(
   renderer: WebGLRenderer,
   scene: StageScene,
   camera: CameraControl,
   request: PictureRequest,
-  mode: Mode = MODE.picture,
+  mode: Mode,
 ): PixelPicture {
   const { width_px: width, height_px: height } = request;
   const target = new WebGLRenderTarget(width, height, {
@@ -50,31 +48,72 @@ export function readPicture(
     renderer.setRenderTarget(before);
     target.dispose();
   }
-  const data = new Uint8ClampedArray(upward.length);
-  for (let row = 0; row < height; row++)
-    data.set(upward.subarray((height - 1 - row) * width * 4, (height - row) * width * 4), row * width * 4);
-  return { width, height, data };
+  return uprightStraight(upward, width, height);
+}
+
+/** What the stage shows, for a picture: nothing in it is marked, and nothing moves. */
+function still(props: StageProps, dimensions: boolean): StageProps {
+  return { ...props, highlight: null, view: { ...props.view, dimensions, turntable: false } };
 }
 
 export async function takePicture(
   renderer: WebGLRenderer,
-  scene: StageScene,
-  camera: CameraControl,
+  props: StageProps,
+  control: CameraControl,
   request: PictureRequest,
 ): Promise<Blob> {
-  if (renderer.getContext().isContextLost())
-    throw new Error('The graphics context is lost; try again in a moment.');
-  const picture = readPicture(renderer, scene, camera, request);
-  const canvas = document.createElement('canvas');
-  canvas.width = picture.width;
-  canvas.height = picture.height;
-  const context = canvas.getContext('2d');
-  if (!context) throw new Error('This browser gives no second canvas for the picture.');
-  context.putImageData(new ImageData(picture.data, picture.width, picture.height), 0, 0);
-  return new Promise((resolve, reject) => {
-    canvas.toBlob(
-      (blob) => (blob ? resolve(blob) : reject(new Error('The picture could not be written.'))),
-      'image/png',
-    );
+  const { width_px, height_px, signal, onProgress } = request;
+  checkSize(width_px, height_px);
+  const view = still(props, request.dimensions ?? props.view.dimensions);
+  const studio = await Studio.open(renderer, view, standpointOf(control), {
+    width_px,
+    height_px,
+    transparent: request.background === 'transparent',
+    only: request.variant,
+    turning: false,
+    tile_px: request.tile_px,
+    signal,
   });
+  try {
+    const canvas = await studio.draw(0, onProgress);
+    const blob = await new Promise<Blob | null>((resolve) => {
+      canvas.toBlob(resolve, 'image/png');
+    });
+    signal?.throwIfAborted();
+    if (!blob) throw new Error('the browser could not write it as a PNG; a smaller size may do');
+    return blob;
+  } finally {
+    studio.dispose();
+  }
+}
+
+export async function openTurn(
+  renderer: WebGLRenderer,
+  props: StageProps,
+  control: CameraControl,
+  { width_px, height_px, frames, signal }: TurnRequest,
+): Promise<TurnFrames> {
+  checkSize(width_px, height_px);
+  const studio = await Studio.open(renderer, still(props, false), standpointOf(control), {
+    width_px,
+    height_px,
+    transparent: false,
+    turning: true,
+    signal,
+  });
+  return {
+    draw: (index) => studio.draw((2 * Math.PI * index) / frames),
+    dispose: () => studio.dispose(),
+  };
+}
+
+function standpointOf(control: CameraControl) {
+  control.prepare();
+  return { camera: control.camera, target: control.target };
+}
+
+function checkSize(width_px: number, height_px: number): void {
+  for (const side of [width_px, height_px])
+    if (!Number.isInteger(side) || side < 16 || side > MOST_PX)
+      throw new Error(`a picture has sides of 16 to ${MOST_PX} whole pixels, not ${side}`);
 }

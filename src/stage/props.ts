@@ -11,6 +11,10 @@ import type { Vec3 } from '../geometry/vector.ts';
 
 export type Theme = 'light' | 'dark';
 export type Finish = 'raw' | 'oiled' | 'gloss';
+/** studio: soft from the left front; window: cool from the side; overcast: the whole sky; evening: low and warm. */
+export type StudioLight = 'studio' | 'window' | 'overcast' | 'evening';
+/** Of true size beside the piece: a hand of 190 mm, a plain pencil of 175 mm, a disc of 24 mm (common practice). */
+export type ScaleReference = 'hand' | 'pencil' | 'coin';
 export type Projection = 'perspective' | 'orthographic';
 
 /** home: three-quarter view; axis: from the head; face: square on face A; entry: on the entry side of the slot at hand. */
@@ -56,6 +60,8 @@ export interface StageView {
   /** The strips seen inside the wood. */
   readonly xray: boolean;
   readonly dimensions: boolean;
+  /** Azimuth that dimension lines are to be read from, lathe frame; from where the camera stands at first when left out. */
+  readonly dimensionsFrom_deg?: number;
   /** Fence, blade, stop and face letters at a cut. */
   readonly atTheSaw: boolean;
   readonly projection: Projection;
@@ -63,6 +69,9 @@ export interface StageView {
   readonly camera: { readonly preset: CameraPreset; readonly nonce: number };
   /** Turns the piece slowly (draws all the time while on). */
   readonly turntable: boolean;
+  readonly reference?: ScaleReference;
+  /** The studio's own light when left out. */
+  readonly light?: StudioLight;
 }
 
 export const DEFAULT_VIEW: StageView = {
@@ -107,8 +116,31 @@ export interface PictureRequest {
   readonly height_px: number;
   /** Default: the studio; transparent leaves out floor and shadow. */
   readonly background?: 'studio' | 'transparent';
-  /** One variant alone; default: all, as on the stage. */
+  /** One variant alone; default: all, as on the stage, with their names. */
   readonly variant?: string;
+  /** Default: as on the stage. */
+  readonly dimensions?: boolean;
+  /** Ends the work; the promise then rejects with the signal's reason. */
+  readonly signal?: AbortSignal;
+  /** Called with the share that is drawn, 0…1. */
+  readonly onProgress?: (share: number) => void;
+  /** Side of the tiles that the picture is drawn in; left out, it follows the graphics card. */
+  readonly tile_px?: number;
+}
+
+/** One turn of the piece before the camera, in pictures taken at even steps. */
+export interface TurnRequest {
+  readonly width_px: number;
+  readonly height_px: number;
+  /** Pictures in the whole turn: after the last comes the first again. */
+  readonly frames: number;
+  readonly signal?: AbortSignal;
+}
+
+export interface TurnFrames {
+  /** Draws picture `index`; the canvas is the same each time. Rejects as `capture` does. */
+  draw(index: number): Promise<HTMLCanvasElement>;
+  dispose(): void;
 }
 
 /** For tests and benches: what the graphics card drew, as numbers. */
@@ -132,8 +164,13 @@ export interface StageInspection {
 
 /** Imperative handle of the stage (React ref). */
 export interface StageHandle {
-  /** A PNG in full quality at the size asked for. Rejects with a sentence when the graphics context is lost. */
+  /**
+   * A PNG in full quality at the size asked for, of the whole piece seen from where the camera stands. Drawn apart from the
+   * screen, from what the stage shows at the moment of the call. Rejects with a sentence when the graphics context is lost.
+   */
   capture(request: PictureRequest): Promise<Blob>;
+  /** The turn of a film, drawn as a picture is. The caller disposes of it. */
+  openTurn(request: TurnRequest): Promise<TurnFrames>;
   /** Turns the camera about the piece, degrees; for keys. */
   orbit(azimuth_deg: number, elevation_deg: number): void;
   /** Above 1: nearer. */

@@ -21,11 +21,10 @@ import {
   type WebGLRenderer,
 } from 'three';
 import type { WorkMesh } from '../meshes/mesh.ts';
+import type { SharedLook } from './light.ts';
 
 const MAP_SIZE = 768;
 const FLOOR_SIZE = 256;
-/** Toward the key light, rig's frame; the same numbers as in shader/light.ts. */
-const KEY = new Vector3(-0.56, 0.62, 0.6).normalize();
 
 const FLOOR_FRAGMENT = /* glsl */ `
 precision highp float;
@@ -38,11 +37,12 @@ uniform float uFoot;    // radius of the piece at the floor, mm
 uniform float uWide;    // its largest radius
 uniform float uTall;
 uniform float uFloorY;
+uniform float uSunSoft;
 void main() {
   vec2 at = (vUv * 2.0 - 1.0) * uReach;
   float away = length(at);
   float lit = 0.0;
-  float spread = 0.04 * uWide + 0.02 * uTall + 0.24 * max(0.0, away - uFoot);
+  float spread = uSunSoft * (0.04 * uWide + 0.02 * uTall + 0.24 * max(0.0, away - uFoot));
   float turn = 6.2832 * fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
   for (int i = 0; i < 40; i++) {
     float a = float(i) * 2.39996 + turn;
@@ -111,7 +111,10 @@ export class VariantShadow {
   private readonly floorMesh: Mesh;
   reach_mm = 100;
 
-  constructor() {
+  private readonly look: SharedLook;
+
+  constructor(look: SharedLook) {
+    this.look = look;
     const depth = new DepthTexture(MAP_SIZE, MAP_SIZE, UnsignedIntType);
     depth.compareFunction = LessEqualCompare;
     depth.minFilter = depth.magFilter = LinearFilter;
@@ -131,6 +134,7 @@ export class VariantShadow {
         uWide: { value: 1 },
         uTall: { value: 1 },
         uFloorY: { value: 0 },
+        uSunSoft: look.uniforms.uSunSoft,
       },
     });
     this.floorMesh = new Mesh(new PlaneGeometry(2, 2), this.floorMaterial);
@@ -151,7 +155,7 @@ export class VariantShadow {
     const { camera } = this;
     const r = casting.radius_mm;
     const center = new Vector3(0, casting.centerY_mm, 0);
-    const toward = KEY.clone().applyAxisAngle(new Vector3(0, 1, 0), azimuth_rad);
+    const toward = this.look.keyTo.clone().applyAxisAngle(new Vector3(0, 1, 0), azimuth_rad);
     camera.left = camera.bottom = -r;
     camera.right = camera.top = r;
     camera.near = 0;

@@ -22,6 +22,8 @@ export interface DrawOptions {
   readonly backdrop?: boolean;
   /** Device pixels per pixel of a label; the renderer's pixel ratio when left out. */
   readonly labelScale?: number;
+  /** Draws only this part of the picture, which then is the whole target; pixels from the picture's lower left. */
+  readonly part?: Viewport;
 }
 
 interface Entry {
@@ -54,7 +56,7 @@ export class StageScene {
     this.props = props;
     this.report = props.onStatus ?? (() => undefined);
     if (before && looksTheSame(before, props)) return;
-    this.look.setTheme(props.theme);
+    const lightMoved = this.look.setLight(props.theme, props.view.light ?? 'studio');
     this.order = props.variants.map((variant) => variant.key);
     this.pieceAspect = pieceAspectOf(props.variants.map(({ design }) => design));
     for (const [key, entry] of this.entries) {
@@ -67,6 +69,7 @@ export class StageScene {
       const entry = this.entryOf(key);
       entry.scene.update(design, props);
       entry.scene.setHighlight(props.highlight);
+      if (lightMoved) entry.scene.shadowStale = true;
       this.askForCut(entry);
       this.askForParts(entry);
     }
@@ -105,17 +108,31 @@ export class StageScene {
     for (const [, scene] of chosen) this.drawShadow(renderer, scene, mode);
     u.uMode.value = mode;
     renderer.autoClear = false;
+    const picture = { x: 0, y: 0, width, height };
+    const part = options.part ?? picture;
     for (const [, scene, viewport] of chosen) {
-      const box = options.only === undefined ? viewport : { x: 0, y: 0, width, height };
+      const box = options.only === undefined ? viewport : picture;
+      const seen = overlap(box, part);
+      if (!seen) continue;
       this.aimCamera(camera, box.width / box.height);
-      setBox(renderer, box);
+      if (options.part)
+        camera.setViewOffset(
+          box.width,
+          box.height,
+          seen.x - box.x,
+          box.y + box.height - seen.y - seen.height,
+          seen.width,
+          seen.height,
+        );
+      setBox(renderer, { ...seen, x: seen.x - part.x, y: seen.y - part.y });
       camera.layers.enable(UNSHADED_LAYER);
       scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
       scene.backdrop.mesh.material.uniforms.uSeam.value = chosen.length > 1 ? 1 : 0;
+      scene.backdrop.setPart(box, seen, part);
       scene.setDetail(mode === MODE.moving);
       scene.turnToRig(this.toRig);
       const labelScale = options.labelScale ?? renderer.getPixelRatio();
-      scene.overlay.picture.value = [box.width / labelScale, box.height / labelScale];
+      scene.overlay.fitTo(seen.width, seen.height, labelScale);
       this.placeEye(camera, target);
       renderer.clear(true, true, false);
       renderer.render(scene.scene, camera);
@@ -278,6 +295,15 @@ function note(message: string): StageStatus {
 
 function fault(message: string): StageStatus {
   return { busy: false, message, level: 'fault' };
+}
+
+/** What two rectangles share; null where they only touch or lie apart. */
+function overlap(a: Viewport, b: Viewport): Viewport | null {
+  const x = Math.max(a.x, b.x);
+  const y = Math.max(a.y, b.y);
+  const width = Math.min(a.x + a.width, b.x + b.width) - x;
+  const height = Math.min(a.y + a.height, b.y + b.height) - y;
+  return width > 0 && height > 0 ? { x, y, width, height } : null;
 }
 
 /** Viewport and scissor in device pixels, whatever the renderer's pixel ratio. */

@@ -43,6 +43,9 @@ import type { Design } from '../design/document.ts';
 export const STAGE_COLUMNS = 96;
 const COARSE_COLUMNS = 48;
 const MAX_CUT_PLANES = 6;
+const NO_FLOOR_MM = -1e7;
+/** Where the camera stands at home, lathe frame. */
+const HOME_AZIMUTH_DEG = -58;
 /** Holes that are marked dark until the worker's solid has them. */
 const MAX_MARKED_HOLES = 8;
 
@@ -56,7 +59,7 @@ export class VariantScene {
   readonly scene = new Scene();
   readonly root = new Group();
   readonly uniforms: Uniforms;
-  readonly shadow = new VariantShadow();
+  readonly shadow: VariantShadow;
   readonly backdrop: Backdrop;
   readonly slots = new SlotTextures();
   readonly main: PieceMesh;
@@ -77,11 +80,14 @@ export class VariantScene {
   private readonly changes = new Changes();
   private baseMesh: WorkMesh | null = null;
   private sectionPlane: Plane | null = null;
+  /** The saw is drawn with its table tilted. */
+  private onTable = false;
   /** The timbers' numbers where the design has colours of its own. */
   private ownTable: DataTexture | null = null;
 
   constructor(look: SharedLook) {
     this.look = look;
+    this.shadow = new VariantShadow(look);
     this.uniforms = variantUniforms(look.uniforms);
     this.uniforms.uSunMatrix.value = this.shadow.sunMatrix;
     this.uniforms.uSunMap.value = this.shadow.sunTexture;
@@ -102,7 +108,8 @@ export class VariantScene {
   }
 
   /** Brings the scene to a design at a place of the scrubber, seen as the properties say. */
-  update(design: Design, { position, view, theme, finish }: StageProps): void {
+  update(design: Design, { position, view, theme, finish, inset_px }: StageProps): void {
+    this.overlay.labels.inset_px = inset_px ?? 0;
     const shape = shapeAt(design, position);
     this.shape = shape;
     this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
@@ -121,6 +128,7 @@ export class VariantScene {
       [
         view.atTheSaw,
         view.dimensions,
+        view.dimensionsFrom_deg,
         theme,
         position,
         design,
@@ -212,7 +220,8 @@ export class VariantScene {
     const u = this.backdrop.mesh.material.uniforms;
     u.uFloorMap.value = this.shadow.floorTexture;
     u.uReach.value = this.shadow.reach_mm;
-    u.uFloorY.value = this.casting.floorY_mm;
+    // Beside a tilted table there is no floor: the picture is upright with the blade, not with the axis.
+    u.uFloorY.value = this.onTable ? NO_FLOOR_MM : this.casting.floorY_mm;
     u.uSize.value = this.casting.radius_mm;
   }
 
@@ -353,8 +362,12 @@ export class VariantScene {
   private writeOverlay(shape: Shape, view: StageView, theme: Theme): void {
     this.overlay.clear(this.root);
     const colours = OVERLAY_COLOURS[theme];
+    this.onTable = view.atTheSaw && shape.atSaw !== null && shape.slots[shape.atSaw].cut === 'table';
     if (view.atTheSaw) addSaw(this.overlay, shape, shape.open?.depth ?? 0, colours);
-    if (view.dimensions) addDimensions(this.overlay, shape, -58 - (shape.spin_rad * 180) / Math.PI, colours);
+    if (view.dimensions) {
+      const from_deg = view.dimensionsFrom_deg ?? HOME_AZIMUTH_DEG;
+      addDimensions(this.overlay, shape, from_deg - (shape.spin_rad * 180) / Math.PI, colours);
+    }
     if (this.overlay.objects.length > 0) this.root.add(...this.overlay.objects);
   }
 

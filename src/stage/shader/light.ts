@@ -16,7 +16,10 @@ uniform float uRough;
 uniform float uCoat;
 uniform float uSilk;
 
-const vec3 KEY = vec3(-0.5444, 0.6028, 0.5833);
+uniform vec3 uKeyTo;       // toward the key light
+uniform mat3 uKeyPanel;    // what a polish shows of it: middle, and the panel's two sides
+uniform vec2 uKeyHalf;     // half its width and height at distance one
+
 const vec3 FILL = vec3(0.8498, 0.2124, 0.4824);
 const vec3 RIM = vec3(0.3714, 0.3714, -0.8510);
 
@@ -32,7 +35,7 @@ float panel(vec3 R, vec3 c, vec3 x, vec3 y, vec2 half_, float soft) {
 /** What a polished surface shows of the studio: tall panels, so that upright forms have something to reflect. */
 vec3 reflected(vec3 R, float soft) {
   vec3 c = mix(uGround, uSky, smoothstep(-0.35, 0.5, R.y)) * 0.6;
-  c += uKey * 2.6 * panel(R, vec3(-0.7177, 0.1641, 0.6767), vec3(0.6860, 0.0000, 0.7276), vec3(0.1194, 0.9865, -0.1125), vec2(0.26, 1.0), soft);
+  c += uKey * 2.6 * panel(R, uKeyPanel[0], uKeyPanel[1], uKeyPanel[2], uKeyHalf, soft);
   c += uFill * 4.0 * panel(R, vec3(0.9236, 0.1026, 0.3694), vec3(0.3714, 0.0000, -0.9285), vec3(-0.0953, 0.9947, -0.0381), vec2(0.10, 1.1), soft);
   c += uRim * 2.0 * panel(R, vec3(0.3103, 0.3620, -0.8790), vec3(-0.9430, 0.0000, -0.3328), vec3(-0.1205, 0.9322, 0.3413), vec2(0.3, 0.8), soft);
   return c;
@@ -53,13 +56,13 @@ vec3 shade(vec3 albedo, vec3 N, vec3 T, vec3 V, float silk, float polish, float 
   float nv = clamp(dot(N, V), 0.0, 1.0);
   // Light that leaves the wood again has been coloured by it: dark corners of a warm wood stay warm.
   vec3 openC = open / (open + (1.0 - open) * (1.0 - 0.55 * albedo));
-  float keyN = broad(dot(N, KEY), 0.18) * sun;
+  float keyN = broad(dot(N, uKeyTo), 0.18) * sun;
   float fillN = broad(dot(N, FILL), 0.3);
   float rimN = broad(dot(N, RIM), 0.1);
   vec3 sky = mix(uGround, uSky, 0.5 + 0.5 * N.y);
   vec3 direct = uKey * keyN + (uFill * fillN + uRim * rimN) * open;
   float silkK = uSilk * silk * polish;
-  vec3 fibre = uKey * (cone(T, KEY, V, 0.16) * keyN) + uFill * (cone(T, FILL, V, 0.16) * fillN * open);
+  vec3 fibre = uKey * (cone(T, uKeyTo, V, 0.16) * keyN) + uFill * (cone(T, FILL, V, 0.16) * fillN * open);
   vec3 c = albedo * (direct * (1.0 - 0.35 * silkK) + sky * openC);
   c += silkK * fibre * mix(albedo, sqrt(albedo), 0.5) * 0.95;
 

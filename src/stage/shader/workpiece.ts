@@ -1,7 +1,7 @@
 /**
  * GLSL: the one material that paints any mesh of the workpiece. Modes (uMode):
  * 0 the picture; 1 moving: the same woods, without their finest figure; 2 flat colour in the same light (the yardstick
- * for speed); 3 the number of the material, for reading back.
+ * for speed); 3 the number of the material, for reading back; 4 the colour of the wood itself, without light (bake/).
  */
 import { CELLS_ACROSS, CELLS_ALONG } from '../slotTexture.ts';
 import { NOISE_CELLS } from '../wood/noise.ts';
@@ -93,6 +93,7 @@ uniform vec3 uView;           // toward the eye when the projection is parallel,
 uniform mat4 uSunMatrix;
 uniform highp sampler2DShadow uSunMap;
 uniform float uSunTexel;
+uniform float uSunSoft;       // breadth of the shadow's edge; 1: the studio's key
 uniform float uOil;
 uniform int uHighlight;
 uniform vec4 uOpenKerf;       // normal, offset of the slot that stands open
@@ -107,13 +108,14 @@ ${WOOD}
 ${LIGHT}
 
 float sunAt(vec3 rig, vec3 N) {
+  if (uMode == 4) return 1.0;
   vec4 s = uSunMatrix * vec4(rig + N * 0.4, 1.0);
   vec3 at = s.xyz / s.w * 0.5 + 0.5;
   if (uMode == 1) return texture(uSunMap, vec3(at.xy, at.z - 0.002));
   float sum = 0.0;
   for (int i = 0; i < 10; i++) {
     float a = float(i) * 2.39996;
-    float d = sqrt(float(i) + 0.5) * 2.1 * uSunTexel;
+    float d = sqrt(float(i) + 0.5) * 2.1 * uSunSoft * uSunTexel;
     sum += texture(uSunMap, vec3(at.xy + d * vec2(cos(a), sin(a)), at.z - 0.002));
   }
   return sum * 0.1;
@@ -148,7 +150,7 @@ void main() {
   vec3 V = uView == vec3(0.0) ? normalize(uEye - vRig) : uView;
   float kerf = kerfOpen(p);
   float open = vOpen * kerf;
-  float sun = dot(N, KEY) > -0.2 ? sunAt(vRig, N) : 0.0;
+  float sun = dot(N, uKeyTo) > -0.2 ? sunAt(vRig, N) : 0.0;
   if (uMode == 2) {
     vec3 flatColour = shade(vec3(0.35, 0.22, 0.12), N, uModel * vec3(0.0, 0.0, 1.0), V, 0.5, 1.0, open, sun);
     outColour = vec4(encode(neutral(flatColour * uExposure)), uOpacity);
@@ -174,7 +176,7 @@ void main() {
     vec4 g = texelFetch(uLayers, ivec2(3, row), 0);
     mat3 grain = transpose(mat3(a.xyz, b.xyz, g.xyz));
     vec3 q = grain * p + vec3(a.w, b.w, g.w);
-    Wood wood = woodAt(q, grain * dx, grain * dy, int(head.y), uMode == 0);
+    Wood wood = woodAt(q, grain * dx, grain * dy, int(head.y), uMode != 1);
     float end = abs(dot(nl, g.xyz));
     end = smoothstep(0.35, 0.95, end);
     vec3 c = wood.colour * mix(1.0, wood.endDark, end);
@@ -191,6 +193,10 @@ void main() {
   albedo *= mix(vec3(1.0), vec3(0.34, 0.27, 0.21), 0.85 * paint.line);
   silk *= 1.0 - paint.line;
 
+  if (uMode == 4) {
+    outColour = vec4(encode(albedo), 1.0);
+    return;
+  }
   if (inHole(p)) albedo *= 0.06;
   if (uHighlight >= 0) {
     if (paint.slot == uHighlight) albedo = mix(albedo, vec3(1.0, 0.72, 0.28), 0.22) * 1.12;
