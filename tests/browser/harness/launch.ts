@@ -19,7 +19,7 @@ const FLAGS = [
 
 /** The only console messages allowed. */
 const KNOWN_MESSAGES = [
-  // React Three Fiber and drei print these with the pinned versions of three and three-mesh-bvh.
+  // React Three Fiber and three-bvh-csg print these with the pinned versions of three and three-mesh-bvh.
   /^THREE\.Clock: This module has been deprecated/,
   /"maxLeafSize" option has been deprecated/,
   // The software renderer's own remark whenever pixels are read back, which is how these tests look at a canvas.
