@@ -203,9 +203,9 @@ function Row({ entry, shelf, changed, close, remove }: RowProps) {
           <Trash2 />
         </button>
       </div>
-      {unreadable !== null && (
-        <p className="kept-fault" role="alert">
-          {unreadable}{' '}
+      {(unreadable !== null || entry.spoilt) && (
+        <p className="kept-fault" role={unreadable === null ? undefined : 'alert'}>
+          {unreadable ?? 'Something of it could not be read back.'}{' '}
           <button type="button" className="button" onClick={() => void shelf.saveFound(entry.id, entry.name)}>
             <FileDown /> Save what was found
           </button>

@@ -4,7 +4,8 @@
  */
 import { Keeper } from '../files/autosave.ts';
 import type { KeptWork, Timeline } from '../files/kept.ts';
-import type { Library, Outcome } from '../files/library.ts';
+import type { Outcome } from '../files/keptDatabase.ts';
+import type { Library } from '../files/library.ts';
 import type { History } from './history.ts';
 import { timelineOf } from './keepHistory.ts';
 import { type Claim, claimDesign, hasLocks, openDesigns } from './keepTabs.ts';
@@ -31,6 +32,10 @@ export interface Keeping {
   /** Designs whose last state could not be written are still here, until the page is closed. */
   readonly unkept: ReadonlyMap<string, { readonly document: OpenDocument; readonly history: History<Work> }>;
   readonly keepNow: () => void;
+  /** Whether the page can go without a loss; resolves when what is on its way has arrived or has failed. */
+  readonly safe: () => Promise<boolean>;
+  /** Whether something of the open design could not be read, and waits to be set aside. */
+  readonly spoilt: () => boolean;
   /** Resolves when what was left has been written and let go. */
   readonly left: () => Promise<void>;
 }
@@ -146,7 +151,29 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
     if (window.document.visibilityState === 'hidden') keepNow();
   });
   window.addEventListener('pagehide', keepNow);
+  const loses = () => {
+    const { kept: state, history, document } = store.getState();
+    const edited = document.newer === null && history.past.length + history.future.length > 0;
+    return unkept.size > 0 || (state.state === 'failed' && edited);
+  };
+  window.addEventListener('beforeunload', (event) => {
+    if (loses()) event.preventDefault();
+  });
+  const safe = async () => {
+    keepNow();
+    await left;
+    while (store.getState().kept.state === 'keeping')
+      await new Promise<void>((resolve) => {
+        const stop = store.subscribe(() => {
+          stop();
+          resolve();
+        });
+      });
+    return !loses();
+  };
   return {
+    safe,
+    spoilt: () => current.keeper.spoilt,
     library,
     unkept,
     keepNow,

@@ -3,7 +3,7 @@ import { Keeper } from '../files/autosave.ts';
 import type { Design } from '../design/document.ts';
 import { download, fileStemOf } from '../files/download.ts';
 import type { KeptHeader } from '../files/kept.ts';
-import type { Outcome } from '../files/library.ts';
+import type { Outcome } from '../files/keptDatabase.ts';
 import { historyOf } from './history.ts';
 import type { Keeping } from './keep.ts';
 import { timelineOf } from './keepHistory.ts';
@@ -11,11 +11,14 @@ import { openKept, opened, openLink, type Opening } from './keepStart.ts';
 import { openDesigns } from './keepTabs.ts';
 import { firstStarter } from './starter.ts';
 import { copyName, newId } from './openDocument.ts';
+import { ANSWER_ELSEWHERE, openAnswer } from './show/reply.ts';
 import type { AppStore } from './store.ts';
 import { activeDesign, workOf } from './work.ts';
 
 export interface ShelfEntry extends Pick<KeptHeader, 'id' | 'name' | 'edited_ms'> {
   readonly open: 'here' | 'elsewhere' | 'no';
+  /** Something of it could not be read; what was found can be saved. */
+  readonly spoilt: boolean;
 }
 
 export interface Shelf {
@@ -51,13 +54,14 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
     const { document, design } = store.getState();
     const kept = await library.list();
     const held = await openDesigns();
-    const entries = (kept.ok ? kept.value : []).map(({ id, name, edited_ms }): ShelfEntry => {
+    const entries = (kept.ok ? kept.value : []).map(({ id, name, edited_ms, spoilt }): ShelfEntry => {
       const here = id === document.id;
       return {
         id,
         name: here ? design.name : name,
         edited_ms,
         open: here ? 'here' : held.has(id) ? 'elsewhere' : 'no',
+        spoilt: spoilt || (here && keeping.spoilt()),
       };
     });
     // What could not be written is still in this tab.
@@ -69,6 +73,7 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
         name: activeDesign(history.present).name,
         edited_ms: Date.now(),
         open: 'no',
+        spoilt: false,
       })),
     );
     return kept.ok || entries.length > 0 ? { ok: true, value: entries } : kept;
@@ -81,6 +86,8 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
       store.getState().openDocument(unkept.document, unkept.history);
       return null;
     }
+    // What was open before is still being written, and may be this very design.
+    await keeping.left();
     const kept = await openKept(library, id);
     if (!kept.ok) return kept.words ?? 'This design is no longer there.';
     show(kept.opening);
@@ -91,6 +98,8 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
     list,
     open,
     openLink: async (fragment) => {
+      const answer = await openAnswer(fragment, library, store, open);
+      if (answer === 'recorded') return;
       const result = await openLink(library, fragment, store.getState().document.id);
       if (!result.ok) {
         store.getState().setRefused(result.refused);
@@ -98,6 +107,7 @@ export function createShelf(store: AppStore, keeping: Keeping): Shelf {
       }
       if (result.opening) show(result.opening);
       store.getState().setStation('show');
+      if (answer === 'elsewhere') store.getState().say(ANSWER_ELSEWHERE);
     },
     rename: async (id, name) => {
       if (isOpen(id)) {

@@ -3,8 +3,10 @@
  * one that was edited last, else the first starter. A design that another tab has open is opened as a copy.
  */
 import { Keeper } from '../files/autosave.ts';
-import type { KeepFault, Library, Outcome, ReadBack } from '../files/library.ts';
+import type { KeepFault, Outcome } from '../files/keptDatabase.ts';
+import type { Library } from '../files/library.ts';
 import { readLink } from '../files/link.ts';
+import type { ReadBack } from '../files/readBack.ts';
 import type { Work } from '../panels/bench.ts';
 import { type History, historyOf } from './history.ts';
 import { type Held, heldAsNew } from './keep.ts';
@@ -41,7 +43,8 @@ export async function openingFromLibrary(library: Library): Promise<FirstOpening
   const remembered = rememberedOpen();
   const list = await library.list();
   const listed = list.ok ? list.value.map(({ id }) => id) : [];
-  for (const id of new Set(remembered === null ? listed : [remembered, ...listed])) {
+  const shut = !list.ok && list.fault.code === 'blocked';
+  for (const id of new Set(remembered === null || shut ? listed : [remembered, ...listed])) {
     const kept = await openKept(library, id, id === remembered ? RELOAD_WAIT_MS : 0);
     if (kept.ok) {
       words.push(kept.opening.words ?? '');
@@ -79,6 +82,8 @@ function readableOf(library: Library, id: string, read: Outcome<ReadBack>): Read
   if (!read.ok) return `A kept design could not be read: ${read.fault.reason}.`;
   if (read.value.state === 'none') return null;
   const { header } = read.value;
+  // Deleted in another tab, while this one was closed: what is done to it now would be deleted with it.
+  if (header && header.removed_ms !== null) return null;
   const name = header?.name ?? 'A design';
   if (read.value.state === 'damaged' || !header)
     return `${name} could not be read back (${read.value.state === 'damaged' ? read.value.reason : ''}). It is left as it is.`;
@@ -96,7 +101,8 @@ function readableOf(library: Library, id: string, read: Outcome<ReadBack>): Read
   }
   const { timeline, lost } = read.value;
   const words =
-    lost && `Of ${name}, ${lost}. It is open in its last good state, and what was found is set aside.`;
+    lost &&
+    `Of ${name}, ${lost.reason}. It is open in its last good state; what was found can be saved from the list of your designs.`;
   const keeper = Keeper.forRead(library, read.value);
   return { keeper, document, history: historyFrom(timeline), words };
 }

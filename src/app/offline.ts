@@ -2,30 +2,37 @@
  * The service worker, from the page's side: registered once the page has loaded; a new version is announced and
  * takes over when the maker says so, in every tab at once.
  */
+import type { Keeping } from './keep.ts';
 import type { AppStore } from './store.ts';
 
 /** As src/serviceWorker.ts expects it. */
 const TAKE_OVER = 'take over';
 
-export function workOffline(store: AppStore, keepNow: () => void): void {
+export function workOffline(store: AppStore, keeping: Pick<Keeping, 'keepNow' | 'safe'>): void {
   // The types say that it is always there; over plain http it is not.
   const workers = navigator.serviceWorker as ServiceWorkerContainer | undefined;
   if (!import.meta.env.PROD || !workers) return;
 
   // Every tab is served by the new version from here on, and its own files may be gone.
   let served = workers.controller !== null;
+  const reload = async () => {
+    if (await keeping.safe()) window.location.reload();
+    else
+      store
+        .getState()
+        .say(
+          'A new version of Kerfweave is in use, but what you did last cannot be kept: save it to a file, then load this page again.',
+        );
+  };
   workers.addEventListener('controllerchange', () => {
-    if (served) {
-      keepNow();
-      window.location.reload();
-    }
+    if (served) void reload();
     served = true;
   });
 
   const announce = (waiting: ServiceWorker) =>
     store.setState({
       update: () => {
-        keepNow();
+        keeping.keepNow();
         waiting.postMessage(TAKE_OVER, []);
       },
     });

@@ -1,6 +1,6 @@
 /** Brings the store to life: theme on the root element, station in the address, keys of the whole window. */
 import { Library } from '../files/library.ts';
-import { isDesignLink } from '../files/link.ts';
+import { isDesignLink, linkPurpose } from '../files/link.ts';
 import { openFile } from './FileMenu.tsx';
 import { STATIONS, type Station } from '../panels/bench.ts';
 import { keepEveryEdit } from './keep.ts';
@@ -9,9 +9,15 @@ import { openingFromLibrary } from './keepStart.ts';
 import { listenForKeys } from './keys.ts';
 import { followReports } from './reports.ts';
 import { workOffline } from './offline.ts';
+import { startClientPage } from './show/clientStart.ts';
 import { createAppStore, type AppStore } from './store.ts';
 
 export async function startApp(): Promise<AppStore> {
+  const client = startClientPage();
+  if (client) {
+    followTheme(client);
+    return client;
+  }
   const library = new Library();
   const first = await openingFromLibrary(library);
   const { document, history } = first;
@@ -30,7 +36,7 @@ export async function startApp(): Promise<AppStore> {
   followTheme(store);
   await followAddress(store, shelf);
   listenForKeys(store);
-  workOffline(store, keeping.keepNow);
+  workOffline(store, keeping);
   return store;
 }
 
@@ -58,6 +64,10 @@ async function followAddress(store: AppStore, shelf: Shelf): Promise<void> {
     const station = stationIn(hash);
     if (station) store.getState().setStation(station);
     if (!isDesignLink(hash)) return;
+    if (linkPurpose(hash) === 'client') {
+      window.location.reload();
+      return;
+    }
     // Out of the address at once: loading the page again must not open the design once more.
     window.history.replaceState(null, '', `#/${store.getState().station}`);
     await shelf.openLink(hash);

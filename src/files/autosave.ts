@@ -3,20 +3,17 @@
  * by identity of the states: one edit is one small record, whatever the length of the history.
  */
 import { type KeptHeader, type KeptState, type Origin, sealOf, type Timeline } from './kept.ts';
-import {
-  type KeptChange,
-  type Library,
-  newHeader,
-  type Outcome,
-  type ReadBack,
-  type StateRecord,
-} from './library.ts';
+import type { Outcome, Spoilt, StateRecord } from './keptDatabase.ts';
+import { type KeptChange, type Library, newHeader } from './library.ts';
+import type { ReadBack } from './readBack.ts';
 
 export class Keeper {
   readonly #library: Library;
   #header: KeptHeader;
   /** What the records hold, from record number #header.first on. */
   #states: readonly KeptState[];
+  /** What could not be read of the records, until it is set aside with the writing that replaces it. */
+  #lost: Spoilt | null;
   #writing: Promise<unknown> = Promise.resolve();
   #underWay = 0;
   #turns = 0;
@@ -32,7 +29,7 @@ export class Keeper {
 
   /** Of a design as it was read from the library. */
   static forRead(library: Library, read: Extract<ReadBack, { state: 'good' }>): Keeper {
-    return new Keeper(library, { ...read.header, first: read.seqs[0] }, read.timeline.states);
+    return new Keeper(library, { ...read.header, first: read.seqs[0] }, read.timeline.states, read.lost);
   }
 
   /** Of a design that is in the library and is only looked at. */
@@ -40,10 +37,16 @@ export class Keeper {
     return new Keeper(library, header, []);
   }
 
-  private constructor(library: Library, header: KeptHeader, states: readonly KeptState[]) {
+  private constructor(
+    library: Library,
+    header: KeptHeader,
+    states: readonly KeptState[],
+    lost: Spoilt | null = null,
+  ) {
     this.#library = library;
     this.#header = header;
     this.#states = states;
+    this.#lost = lost;
   }
 
   get id(): string {
@@ -52,6 +55,11 @@ export class Keeper {
 
   get origin(): Origin {
     return this.#header.origin;
+  }
+
+  /** Whether something of its records could not be read, and is not set aside yet. */
+  get spoilt(): boolean {
+    return this.#lost !== null;
   }
 
   /** Whether the library has a record of it. */
@@ -93,12 +101,23 @@ export class Keeper {
 
   async #write(timeline: Timeline, alone: boolean, states: readonly KeptState[]): Promise<Outcome<null>> {
     this.#underWay++;
-    const change = changeTo(this.#header, states, timeline);
-    const outcome = await this.#library.write(change, alone ? null : this.#header.revision);
+    const known = alone ? null : this.#header.revision;
+    const lost = this.#lost;
+    const changeFrom = (kept: readonly KeptState[]) => ({
+      ...changeTo(this.#header, kept, timeline),
+      aside: lost,
+    });
+    let change = changeFrom(states);
+    let outcome = await this.#library.write(change, known);
+    if (!outcome.ok && outcome.fault.code === 'gone') {
+      change = changeFrom([]);
+      outcome = await this.#library.write(change, known);
+    }
     this.#underWay--;
     if (!outcome.ok) return outcome;
     this.#header = change.header;
     this.#states = timeline.states;
+    if (this.#lost === lost) this.#lost = null;
     return outcome;
   }
 }
@@ -128,5 +147,6 @@ export function changeTo(header: KeptHeader, kept: readonly KeptState[], timelin
     },
     put,
     outside: [first, first + states.length - 1],
+    aside: null,
   };
 }

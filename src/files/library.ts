@@ -3,36 +3,30 @@
  * transaction, so that what is on the disk is always the last complete state; it counts as kept when the
  * transaction has completed with strict durability. Nothing here rejects: what went wrong is a value.
  */
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { faultLine } from '../design/faults.ts';
+import { checkDesign } from '../design/parse.ts';
 import {
   headerFrom,
   isUntouched,
   type KeptHeader,
-  type KeptState,
   type KeptWork,
   LAYOUT,
   type Origin,
-  type Timeline,
   sealOf,
-  type WorkCheck,
   workChecker,
 } from './kept.ts';
-import type { NewerFile } from '../design/parse.ts';
-
-/** Why something was not kept or not read. `full` and `blocked` are the browser's doing, `taken` another tab's. */
-export interface KeepFault {
-  readonly code: 'full' | 'blocked' | 'newer' | 'taken' | 'failed';
-  readonly reason: string;
-}
-
-export type Outcome<T> =
-  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: KeepFault };
-
-export interface StateRecord extends KeptState {
-  readonly seal: string;
-  readonly id: string;
-  readonly seq: number;
-}
+import {
+  DatabaseDoor,
+  GoneError,
+  isClosed,
+  type KeepFault,
+  type KeptDatabase,
+  type Outcome,
+  type Spoilt,
+  type StateRecord,
+  TakenError,
+} from './keptDatabase.ts';
+import { readBack, type ReadBack } from './readBack.ts';
 
 /** What one writing changes of a design. */
 export interface KeptChange {
@@ -40,31 +34,15 @@ export interface KeptChange {
   readonly put: readonly StateRecord[];
   /** Numbers of states that are no longer there: before the first, after the last. */
   readonly outside: readonly [first: number, last: number];
+  /** What the change would otherwise overwrite for good. */
+  readonly aside: Spoilt | null;
 }
 
-export type ReadBack =
-  | { readonly state: 'none' }
-  | {
-      readonly state: 'good';
-      readonly header: KeptHeader;
-      readonly timeline: Timeline;
-      /** Numbers of the states in the records. */
-      readonly seqs: readonly number[];
-      /** What could not be read and was set aside; the timeline is the rest. */
-      readonly lost: string | null;
-    }
-  | { readonly state: 'newer'; readonly header: KeptHeader; readonly newer: NewerFile }
-  | { readonly state: 'damaged'; readonly header: KeptHeader | null; readonly reason: string };
-
-interface Schema extends DBSchema {
-  designs: { key: string; value: KeptHeader };
-  states: { key: [string, number]; value: StateRecord };
-  /** Records that could not be read, as they were found. */
-  aside: { key: number; value: { readonly at_ms: number; readonly reason: string; readonly found: unknown } };
+/** A design of the list. `spoilt`: something of it could not be read once, and was set aside. */
+export interface Listed extends KeptHeader {
+  readonly spoilt: boolean;
 }
 
-const DATABASE = 'kerfweave-designs';
-const DATABASE_VERSION = 1;
 const DAY_MS = 24 * 3_600_000;
 /** Deleted designs can be put back for this long. */
 const REMOVED_FOR_MS = 30 * DAY_MS;
@@ -72,23 +50,26 @@ const REMOVED_FOR_MS = 30 * DAY_MS;
 const all = (id: string) => IDBKeyRange.bound([id, -Infinity], [id, Infinity]);
 
 export class Library {
-  #database: Promise<IDBPDatabase<Schema>> | null = null;
+  readonly #door = new DatabaseDoor();
+  /** Deleted by this page: a clock that leaps ahead must not take away the way back. */
+  readonly #removedHere = new Set<string>();
 
   /** What is kept, newest first, without what was deleted or never touched. */
-  list(): Promise<Outcome<KeptHeader[]>> {
-    return this.#attempt(async (database) => {
-      const records: unknown[] = await database.getAll('designs');
-      return records
+  list(): Promise<Outcome<Listed[]>> {
+    return this.#door.attempt(async (database) => {
+      const aside = new Set((await database.getAllKeys('aside')).map(([id]) => id));
+      return (await everything(database, 'designs'))
         .map(headerFrom)
         .filter((header) => header !== null)
         .filter((header) => header.removed_ms === null && !isUntouched(header))
-        .sort((a, b) => b.edited_ms - a.edited_ms);
+        .sort((a, b) => b.edited_ms - a.edited_ms)
+        .map((header) => ({ ...header, spoilt: aside.has(header.id) }));
     });
   }
 
   /** The present state of a design alone; null when it cannot be shown. */
   present(id: string): Promise<Outcome<KeptWork | null>> {
-    return this.#attempt(async (database) => {
+    return this.#door.attempt(async (database) => {
       const transaction = database.transaction(['designs', 'states'], 'readonly');
       const header = headerFrom(await transaction.objectStore('designs').get(id));
       const record: unknown = header && (await transaction.objectStore('states').get([id, header.at]));
@@ -98,36 +79,36 @@ export class Library {
   }
 
   read(id: string): Promise<Outcome<ReadBack>> {
-    return this.#attempt(async (database) => {
+    return this.#door.attempt(async (database) => {
       const { header, records } = await found(database, id);
-      const result = readBack(header, records);
-      if (result.state === 'damaged' || (result.state === 'good' && result.lost !== null)) {
-        const reason = result.state === 'damaged' ? result.reason : (result.lost ?? '');
-        await database.put('aside', { at_ms: Date.now(), reason, found: { header, records } }, Date.now());
-      }
-      return result;
+      return readBack(header, records);
     });
   }
 
   /**
    * Writes a change. `known`: the revision that the design must still have, else the writing is refused as
-   * `taken`; null when nobody else can have written, which saves the way there and back as the page goes.
+   * `taken`; null when nobody else can have written, which saves the way there and back as the page goes. `gone`:
+   * the states that the change leaves as they are are not all there; it must be written with every state.
    */
   write(change: KeptChange, known: number | null): Promise<Outcome<null>> {
-    return this.#attempt(async (database) => {
-      const transaction = database.transaction(['designs', 'states'], 'readwrite', { durability: 'strict' });
+    return this.#door.attempt(async (database) => {
+      const transaction = database.transaction(['designs', 'states', 'aside'], 'readwrite', {
+        durability: 'strict',
+      });
       const designs = transaction.objectStore('designs');
       const states = transaction.objectStore('states');
-      const { header, put, outside } = change;
+      const { header, put, outside, aside } = change;
       if (known !== null) {
         const there = headerFrom(await designs.get(header.id));
-        if ((there?.revision ?? 0) !== known) {
+        const gone = !there && known > 0 && put.length < header.count;
+        if (gone || (there && there.revision !== known)) {
           transaction.abort();
           await transaction.done.catch(() => undefined);
-          throw new TakenError();
+          throw gone ? new GoneError() : new TakenError();
         }
       }
       const requests: Promise<unknown>[] = [];
+      let kept: Promise<number>;
       try {
         requests.push(
           designs.put(header),
@@ -135,6 +116,11 @@ export class Library {
           states.delete(IDBKeyRange.bound([header.id, outside[1]], [header.id, Infinity], true, false)),
         );
         for (const state of put) requests.push(states.put(state));
+        const at_ms = Date.now();
+        if (aside)
+          requests.push(transaction.objectStore('aside').put({ ...aside, at_ms }, [header.id, at_ms]));
+        kept = states.count(all(header.id));
+        requests.push(kept);
       } catch (error) {
         // A value that cannot be stored at all: nothing of the change may stay behind.
         const done = transaction.done.catch((reason: unknown) => reason);
@@ -145,6 +131,8 @@ export class Library {
       transaction.commit();
       // Why a transaction failed is said by itself; its requests only say that it did.
       await Promise.all([transaction.done, Promise.allSettled(requests)]);
+      // Browsers clear what pages have stored, also under an open page.
+      if ((await kept) !== header.count) throw new GoneError();
       return null;
     });
   }
@@ -154,11 +142,13 @@ export class Library {
     const read = await this.read(id);
     if (!read.ok) return read;
     if (read.value.state !== 'good') return failed('it cannot be read');
-    const { header, timeline, seqs } = read.value;
+    const { header, timeline, seqs, lost } = read.value;
     const present = timeline.states[timeline.at];
     const variants = present.work.variants.map((v) => ({ ...v, design: { ...v.design, name } }));
     const seq = seqs[timeline.at] + 1;
     const work = { ...present.work, variants };
+    const wrong = variants.map(({ design }) => checkDesign(design)).find((result) => !result.ok);
+    if (wrong) return failed(wrong.faults.map(faultLine)[0] ?? 'it is no valid name');
     const state: StateRecord = { id, seq, label: 'rename', work, seal: sealOf(work) };
     return this.write(
       {
@@ -172,6 +162,7 @@ export class Library {
         },
         put: [state],
         outside: [seqs[0], seq],
+        aside: lost,
       },
       header.revision,
     );
@@ -193,21 +184,26 @@ export class Library {
       work: copied,
       seal: sealOf(copied),
     };
-    return this.write({ header: { ...header, revision: 1, count: 1 }, put: [state], outside: [0, 0] }, 0);
+    const kept = { ...header, revision: 1, count: 1 };
+    return this.write({ header: kept, put: [state], outside: [0, 0], aside: null }, 0);
   }
 
   /** Marks as deleted, or takes the mark back. */
   setRemoved(id: string, removed: boolean): Promise<Outcome<null>> {
-    return this.#attempt(async (database) => {
+    if (removed) this.#removedHere.add(id);
+    return this.#door.attempt(async (database) => {
       const transaction = database.transaction('designs', 'readwrite', { durability: 'strict' });
-      const header = headerFrom(await transaction.store.get(id));
-      if (header)
+      const record = await transaction.store.get(id);
+      const header = headerFrom(record);
+      // Whatever else a newer Kerfweave has written there stays.
+      if (record && header)
         await transaction.store.put({
-          ...header,
+          ...record,
           removed_ms: removed ? Date.now() : null,
           revision: header.revision + 1,
         });
       await transaction.done;
+      if (!header && !removed) throw new Error('it is no longer there');
       return null;
     });
   }
@@ -217,18 +213,20 @@ export class Library {
    * of other days. `open`: designs that some tab has open.
    */
   tidy(open: ReadonlySet<string>, left: string | null): Promise<Outcome<null>> {
-    return this.#attempt(async (database) => {
-      const transaction = database.transaction(['designs', 'states'], 'readwrite');
+    return this.#door.attempt(async (database) => {
+      const transaction = database.transaction(['designs', 'states', 'aside'], 'readwrite');
       const now_ms = Date.now();
       const records: unknown[] = await transaction.objectStore('designs').getAll();
       for (const record of records) {
         const header = headerFrom(record);
-        if (!header || open.has(header.id)) continue;
+        if (!header || header.layout > LAYOUT || open.has(header.id)) continue;
+        if (this.#removedHere.has(header.id)) continue;
         const removed = header.removed_ms !== null && header.removed_ms < now_ms - REMOVED_FOR_MS;
         const looked = isUntouched(header) && (header.id === left || header.edited_ms < now_ms - DAY_MS);
         if (!removed && !looked) continue;
         void transaction.objectStore('designs').delete(header.id);
         void transaction.objectStore('states').delete(all(header.id));
+        void transaction.objectStore('aside').delete(all(header.id));
       }
       await transaction.done;
       return null;
@@ -237,68 +235,11 @@ export class Library {
 
   /** Everything that is stored of a design, as it is found, for a file that someone may repair by hand. */
   raw(id: string): Promise<Outcome<unknown>> {
-    return this.#attempt((database) => found(database, id));
+    return this.#door.attempt(async (database) => {
+      const aside = await everything(database, 'aside', all(id));
+      return { ...(await found(database, id)), ...(aside.length > 0 ? { aside } : {}) };
+    });
   }
-
-  async #attempt<T>(act: (database: IDBPDatabase<Schema>) => Promise<T>): Promise<Outcome<T>> {
-    try {
-      this.#database ??= this.#open();
-      return { ok: true, value: await act(await this.#database) };
-    } catch (error) {
-      if (error instanceof DOMException && error.name === 'InvalidStateError') this.#database = null;
-      return { ok: false, fault: faultOf(error) };
-    }
-  }
-
-  async #open(): Promise<IDBPDatabase<Schema>> {
-    try {
-      const database = await openDB<Schema>(DATABASE, DATABASE_VERSION, {
-        upgrade: (fresh) => {
-          fresh.createObjectStore('designs', { keyPath: 'id' });
-          fresh.createObjectStore('states', { keyPath: ['id', 'seq'] });
-          fresh.createObjectStore('aside');
-        },
-        // A newer Kerfweave in another tab waits for this one to let go.
-        blocking: (_, __, event) => {
-          (event.target as IDBDatabase).close();
-          this.#database = null;
-        },
-        terminated: () => {
-          this.#database = null;
-        },
-      });
-      return database;
-    } catch (error) {
-      this.#database = null;
-      if (error instanceof DOMException && error.name === 'VersionError') throw error;
-      throw new BlockedError(error);
-    }
-  }
-}
-
-class TakenError extends Error {}
-
-/** The database could not be opened at all. */
-class BlockedError extends Error {
-  constructor(cause: unknown) {
-    super(cause instanceof Error ? cause.message : String(cause), { cause });
-  }
-}
-
-function faultOf(error: unknown): KeepFault {
-  const name = error instanceof DOMException ? error.name : '';
-  const cause = error instanceof BlockedError && error.cause instanceof DOMException ? error.cause.name : '';
-  if (name === 'QuotaExceededError' || cause === 'QuotaExceededError')
-    return { code: 'full', reason: 'the storage of this browser is full' };
-  if (error instanceof TakenError) return { code: 'taken', reason: 'the design was changed in another tab' };
-  if (name === 'VersionError')
-    return { code: 'newer', reason: 'a newer Kerfweave has used the storage of this browser' };
-  if (error instanceof BlockedError)
-    return {
-      code: 'blocked',
-      reason: `this browser does not let the page store anything (${error.message})`,
-    };
-  return { code: 'failed', reason: error instanceof Error ? error.message : String(error) };
 }
 
 function failed(reason: string): { ok: false; fault: KeepFault } {
@@ -321,68 +262,42 @@ export function newHeader(id: string, name: string, origin: Origin, link: string
   };
 }
 
-async function found(
-  database: IDBPDatabase<Schema>,
-  id: string,
-): Promise<{ header: unknown; records: unknown[] }> {
-  const transaction = database.transaction(['designs', 'states'], 'readonly');
-  const header: unknown = await transaction.objectStore('designs').get(id);
-  const records: unknown[] = await transaction.objectStore('states').getAll(all(id));
-  return { header, records };
+async function found(database: KeptDatabase, id: string): Promise<{ header: unknown; records: unknown[] }> {
+  try {
+    // Of one moment, whoever else is writing.
+    const transaction = database.transaction(['designs', 'states'], 'readonly');
+    const header: unknown = await transaction.objectStore('designs').get(id);
+    const records: unknown[] = await transaction.objectStore('states').getAll(all(id));
+    return { header, records };
+  } catch (error) {
+    if (isClosed(error)) throw error;
+    const [header] = await everything(database, 'designs', IDBKeyRange.only(id));
+    return { header, records: await everything(database, 'states', all(id)) };
+  }
 }
 
-/** The timeline in the records of a design: the present, and as much on both sides of it as can be read. */
-export function readBack(headerRecord: unknown, records: readonly unknown[]): ReadBack {
-  const header = headerFrom(headerRecord);
-  if (!header && records.length === 0) return { state: 'none' };
-  if (!header) return { state: 'damaged', header, reason: 'its record is no record of a design' };
-  if (header.layout > LAYOUT)
-    return {
-      state: 'damaged',
-      header,
-      reason: 'it was kept by a newer Kerfweave; update this one to open it',
-    };
-  const check = workChecker();
-  const states = records.map((record) => {
-    const { seq, label, work, seal } = (record ?? {}) as Record<string, unknown>;
-    // The present is always checked in full.
-    const sealed = seq !== header.at && typeof seal === 'string' && seal === sealOf(work as KeptWork);
-    const result: WorkCheck = sealed ? { ok: true, work: work as KeptWork } : check(work);
-    return { seq: seq as number, label: typeof label === 'string' ? label : 'edit', result };
-  });
-  const present = states.findIndex(({ seq }) => seq === header.at);
-  const { result } = states[present] ?? {};
-  if (result && !result.ok && result.newer) return { state: 'newer', header, newer: result.newer };
-  // The state nearest to the present that can be read; before it rather than after it.
-  const from = present >= 0 ? present : states.length - 1;
-  const before = states.findLastIndex((state, i) => i <= from && state.result.ok);
-  const at = before >= 0 ? before : states.findIndex((state) => state.result.ok);
-  if (at < 0) {
-    const reason = result && !result.ok ? result.reason : 'its states are missing';
-    return { state: 'damaged', header, reason };
+/** All records of a store, or those in a range; where they do not come together, those that come one by one. */
+async function everything(
+  database: KeptDatabase,
+  store: 'designs' | 'states' | 'aside',
+  range?: IDBKeyRange,
+): Promise<unknown[]> {
+  try {
+    return await database.getAll(store, range);
+  } catch (error) {
+    if (isClosed(error)) throw error;
+    // One value whose file on the disk is damaged spoils the whole answer.
+    const keys = await database.getAllKeys(store, range);
+    return Promise.all(
+      keys.map(async (key) => {
+        try {
+          return await database.get(store, key);
+        } catch (reason) {
+          if (isClosed(reason)) throw reason;
+          const [id, seq] = typeof key === 'string' ? [key] : key;
+          return { id, seq, unreadable: String(reason) };
+        }
+      }),
+    );
   }
-  let first = at;
-  while (first > 0 && states[first - 1].result.ok && states[first - 1].seq === states[first].seq - 1) first--;
-  let last = at;
-  while (states[last + 1]?.result.ok && states[last + 1].seq === states[last].seq + 1) last++;
-  const good = states.slice(first, last + 1);
-  const lost =
-    at !== present
-      ? `the last state could not be read (${result && !result.ok ? result.reason : 'it is missing'})`
-      : good.length < Math.max(states.length, header.count)
-        ? 'a part of its undo history could not be read'
-        : null;
-  return {
-    state: 'good',
-    header,
-    timeline: {
-      states: good.map(({ label, result: read }, i) => ({
-        label: i === 0 ? null : label,
-        work: (read as Extract<typeof read, { ok: true }>).work,
-      })),
-      at: at - first,
-    },
-    seqs: good.map(({ seq }) => seq),
-    lost,
-  };
 }

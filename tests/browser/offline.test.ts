@@ -123,6 +123,29 @@ test('a new version waits for the word, then serves every tab, and nothing is lo
   await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Before the new version');
 });
 
+test('a new version that another tab takes does not take what cannot be kept', async () => {
+  const copy = await serveCopy();
+  const page = await browser.openPage({ width: 640, height: 480, url: copy.url });
+  await installed(page);
+  const beside = await browser.openPage({ context: page.context(), url: copy.url });
+  await page.evaluate(() => {
+    IDBObjectStore.prototype.put = () => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    };
+  });
+  await page.locator('.design-name').fill('Cannot be kept');
+  await expect.poll(() => page.locator('.saved').textContent()).toMatch(/storage of this browser is full/);
+  await copy.change('service-worker.js', (script) =>
+    script.replace(/(url:`index\.html`,revision:`)[0-9a-f]{4}/, '$1beef'),
+  );
+  await beside.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
+  await beside.getByRole('button', { name: 'Use it now' }).click();
+  await page
+    .getByText(/A new version of Kerfweave is in use, but what you did last cannot be kept/)
+    .waitFor();
+  expect(await page.locator('.design-name').inputValue()).toBe('Cannot be kept');
+});
+
 test('it can be installed: a manifest with a name, a start and icons of the sizes that are asked for', async () => {
   const page = await browser.openPage({ width: 400, height: 300 });
   const session = await page.context().newCDPSession(page);

@@ -2,11 +2,12 @@
  * The library over an IndexedDB of its own in memory: what is read is what was written; full, blocked, newer and
  * damaged storage are said plainly, and the last good state is still there.
  */
-import { openDB } from 'idb';
+import { deleteDB, openDB, unwrap } from 'idb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { Keeper } from '../../src/files/autosave.ts';
 import type { KeptState, KeptWork, Timeline } from '../../src/files/kept.ts';
-import { Library, type ReadBack } from '../../src/files/library.ts';
+import { Library } from '../../src/files/library.ts';
+import type { ReadBack } from '../../src/files/readBack.ts';
 import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { useMemoryDatabase } from './memoryDatabase.ts';
 
@@ -129,7 +130,7 @@ test('what was deleted a month ago and starters that were only looked at are tak
   expect((await readAfresh('starter')).state).toBe('none');
   expect((await readAfresh('removed')).state).toBe('good');
   vi.spyOn(Date, 'now').mockReturnValue(Date.now() + 31 * 24 * 3_600_000);
-  await library.tidy(new Set(), null);
+  await new Library().tidy(new Set(), null);
   expect((await readAfresh('removed')).state).toBe('none');
   expect((await readAfresh('edited')).state).toBe('good');
 });
@@ -233,15 +234,20 @@ describe('damaged records', () => {
     await spoil([3]);
     const read = await readAfresh('a');
     if (read.state !== 'good') throw new Error(read.state);
-    expect(read.lost).toMatch(/the last state could not be read \(the record has no variants\)/);
+    expect(read.lost?.reason).toMatch(/the last state could not be read \(the record has no variants\)/);
     expect(read.timeline.states).toEqual(timeline(6).states.slice(0, 3));
     expect(read.timeline.at).toBe(2);
-    expect(await aside()).toMatchObject([{ found: { records: { length: 6 } } }]);
-    // Work goes on from there, and is kept.
+    // However often it is read, nothing is copied; the writing that replaces what was found sets it aside.
+    expect(await aside()).toEqual([]);
     const keeper = Keeper.forRead(new Library(), read);
     const next = { states: [...read.timeline.states, timeline(9).states[8]], at: 3 };
     expect(await keeper.keep(next, true)).toEqual({ ok: true, value: null });
     expect(await goodTimeline('a')).toEqual(next);
+    expect(await keeper.keep(timeline(9), true)).toEqual({ ok: true, value: null });
+    expect(await aside()).toMatchObject([{ found: { records: { length: 6 } } }]);
+    const raw = await new Library().raw('a');
+    expect(raw).toMatchObject({ ok: true, value: { aside: [{ found: { header: { name: 'Bowl' } } }] } });
+    expect(await new Library().list()).toMatchObject({ ok: true, value: [{ id: 'a', spoilt: true }] });
   });
 
   test('the past and the future: the present opens with what can still be undone and redone', async () => {
@@ -249,9 +255,39 @@ describe('damaged records', () => {
     await spoil([1, 6]);
     const read = await readAfresh('a');
     if (read.state !== 'good') throw new Error(read.state);
-    expect(read.lost).toBe('a part of its undo history could not be read');
+    expect(read.lost?.reason).toBe('a part of its undo history could not be read');
     const { states } = timeline(8);
     expect(read.timeline).toEqual({ states: [{ ...states[2], label: null }, ...states.slice(3, 6)], at: 2 });
+  });
+
+  test('one record that the browser cannot give: the others are read', async () => {
+    await keep(new Library(), 'a', timeline(5));
+    await keep(new Library(), 'b', timeline(1, 0, 'Vase'));
+    // As Chromium answers where the file of a large value is gone: the one by itself, and all that are asked with it.
+    const get = Reflect.get(IDBObjectStore.prototype, 'get');
+    const getAll = Reflect.get(IDBObjectStore.prototype, 'getAll');
+    const unreadable = new DOMException('Failed to read large IndexedDB value', 'DataError');
+    vi.spyOn(IDBObjectStore.prototype, 'getAll').mockImplementation(function (
+      this: IDBObjectStore,
+      ...rest: unknown[]
+    ) {
+      if (this.name === 'states') throw unreadable;
+      return Reflect.apply(getAll, this, rest) as IDBRequest<unknown[]>;
+    });
+    vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(function (
+      this: IDBObjectStore,
+      key: IDBValidKey | IDBKeyRange,
+    ) {
+      if (this.name === 'states' && Array.isArray(key) && key[1] === 4) throw unreadable;
+      return Reflect.apply(get, this, [key]) as IDBRequest<unknown>;
+    });
+    const read = await readAfresh('a');
+    if (read.state !== 'good') throw new Error(read.state);
+    expect(read.timeline).toEqual({ states: timeline(5).states.slice(0, 4), at: 3 });
+    expect(read.lost?.reason).toMatch(/^the last state could not be read/);
+    expect(read.lost?.found).toMatchObject({
+      records: { 4: { unreadable: expect.stringMatching(/large/) as string } },
+    });
   });
 
   test('every state: nothing is opened and nothing is deleted', async () => {
@@ -283,4 +319,124 @@ describe('damaged records', () => {
     const read = await readAfresh('a');
     expect(read.state === 'good' && read.timeline.states).toHaveLength(3);
   });
+});
+
+describe('storage that is cleared under an open page', () => {
+  const clear = async (id?: string) => {
+    const database = await openDB(DATABASE);
+    for (const store of ['designs', 'states'] as const)
+      for (const key of await database.getAllKeys(store))
+        if (id === undefined || key === id || (Array.isArray(key) && key[0] === id))
+          await database.delete(store, key);
+    database.close();
+  };
+
+  test.each([true, false])('the next edit writes every state again (no other tab: %s)', async (alone) => {
+    const keeper = await keep(new Library(), 'a', timeline(4));
+    await clear();
+    expect(await keeper.keep(timeline(5), alone)).toEqual({ ok: true, value: null });
+    expect(await goodTimeline('a')).toEqual(timeline(5));
+    // An undo writes no state of its own, and must not leave a header alone.
+    await clear();
+    expect(await keeper.keep(timeline(5, 2), alone)).toEqual({ ok: true, value: null });
+    expect(await goodTimeline('a')).toEqual(timeline(5, 2));
+  });
+
+  test('a single state that is gone comes back with the next edit', async () => {
+    const keeper = await keep(new Library(), 'a', timeline(4));
+    const database = await openDB(DATABASE);
+    await database.delete('states', ['a', 1]);
+    database.close();
+    expect(await keeper.keep(timeline(5), true)).toEqual({ ok: true, value: null });
+    expect(await goodTimeline('a')).toEqual(timeline(5));
+  });
+
+  test('the whole database deleted, by the browser or by another page', async () => {
+    const keeper = await keep(new Library(), 'a', timeline(4));
+    await deleteDB(DATABASE);
+    expect(await keeper.keep(timeline(5), true)).toEqual({ ok: true, value: null });
+    expect(await goodTimeline('a')).toEqual(timeline(5));
+  });
+
+  test('a connection that the browser closes is opened again', async () => {
+    const opened: IDBDatabase[] = [];
+    const open = Reflect.get(IDBFactory.prototype, 'open');
+    vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(function (
+      this: IDBFactory,
+      ...rest: unknown[]
+    ) {
+      const request = Reflect.apply(open, this, rest) as IDBOpenDBRequest;
+      request.addEventListener('success', () => opened.push(request.result));
+      return request;
+    });
+    const keeper = await keep(new Library(), 'a', timeline(2));
+    // Closed without a word, as a page finds it that was frozen for long.
+    opened[0].close();
+    expect(await keeper.keep(timeline(3), true)).toEqual({ ok: true, value: null });
+    expect(opened).toHaveLength(2);
+    expect(await goodTimeline('a')).toEqual(timeline(3));
+  });
+});
+
+test('a browser that does not open the database does not hold up the app; once it does, all is there', async () => {
+  await keep(new Library(), 'a', timeline(2));
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  const listeners = new Map<string, (event: Event) => void>();
+  const silent = Object.create(IDBOpenDBRequest.prototype, {
+    addEventListener: {
+      value: (kind: string, listener: (event: Event) => void) => listeners.set(kind, listener),
+    },
+    removeEventListener: { value: () => undefined },
+  }) as IDBOpenDBRequest;
+  const open = vi.spyOn(IDBFactory.prototype, 'open').mockReturnValue(silent);
+  const library = new Library();
+  const list = library.list();
+  await vi.advanceTimersByTimeAsync(10_000);
+  vi.useRealTimers();
+  expect(await list).toMatchObject({
+    ok: false,
+    fault: { code: 'blocked', reason: expect.stringMatching(/it does not answer/) as string },
+  });
+  open.mockRestore();
+  Object.defineProperty(silent, 'result', { value: unwrap(await openDB(DATABASE)) });
+  listeners.get('success')?.(new Event('success'));
+  expect(await library.list()).toMatchObject({ ok: true, value: [{ id: 'a' }] });
+});
+
+test('a clock that leaps ahead does not take away the way back from a deletion', async () => {
+  const library = new Library();
+  await keep(library, 'a', timeline(2));
+  await library.setRemoved('a', true);
+  vi.spyOn(Date, 'now').mockReturnValue(Date.now() + 400 * 24 * 3_600_000);
+  await library.tidy(new Set(), null);
+  expect(await library.setRemoved('a', false)).toEqual({ ok: true, value: null });
+  expect((await goodTimeline('a')).states).toHaveLength(2);
+  expect(await library.setRemoved('b', false)).toMatchObject({
+    ok: false,
+    fault: { reason: 'it is no longer there' },
+  });
+});
+
+test('what a newer Kerfweave keeps is neither opened, nor tidied away, nor cut short by deleting it', async () => {
+  const library = new Library();
+  await Keeper.forNew(library, { id: 'a', origin: 'starter' }).keep(timeline(1), true);
+  await tamper('designs', (record) => ({ ...record, layout: 99, colour: 'red' }));
+  expect(await readAfresh('a')).toMatchObject({
+    state: 'damaged',
+    reason: expect.stringMatching(/newer Kerfweave/) as string,
+  });
+  await library.tidy(new Set(), 'a');
+  await library.setRemoved('a', true);
+  await library.setRemoved('a', false);
+  const raw = await library.raw('a');
+  expect(raw).toMatchObject({ ok: true, value: { header: { layout: 99, colour: 'red', removed_ms: null } } });
+});
+
+test('a name that no design can have is refused, and the design is as it was', async () => {
+  await keep(new Library(), 'a', timeline(2));
+  expect(await new Library().rename('a', 'x'.repeat(5000))).toMatchObject({
+    ok: false,
+    fault: { reason: expect.stringMatching(/^name: /) as string },
+  });
+  expect(await goodTimeline('a')).toEqual(timeline(2));
 });
