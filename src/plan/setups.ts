@@ -6,7 +6,7 @@
  * the fence face by the web. Marks are where the mid-plane of the kerf meets a face, measured from the foot.
  * What is otherwise with the table tilted is in `table` (tableSetup.ts).
  */
-import { cosDeg, cotDeg, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, cotDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { scale, type Vec3 } from '../geometry/vector.ts';
 import type { Design, SlotId } from '../design/document.ts';
 import { faceLetterAt, sectionGeometry, support_mm, type SectionGeometry } from '../blank/section.ts';
@@ -200,6 +200,11 @@ export function stopSetting(
     toKerf_mm: end === 'foot' ? mark_mm : length_mm - mark_mm,
     halfKerf_mm: half_mm / sinDeg(slot.angle_deg),
   };
+}
+
+/** Azimuth that lies up at the fence when the stop is on the left; with the stop on the right it lies down. */
+export function upAzimuth_deg(fenceAzimuth_deg: number, atStop: End): number {
+  return normalizeDegrees(fenceAzimuth_deg + (atStop === 'foot' ? 90 : -90));
 }
 
 /** Sum of a strip's layers, mm. */

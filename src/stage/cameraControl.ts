@@ -7,6 +7,7 @@ import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { blankCorners, circlePoint, outward } from './corners.ts';
 import type { CameraPreset, StageProps } from './props.ts';
+import { tableView, type SawView } from './sawView.ts';
 import type { StageCamera, StageScene } from './stageScene.ts';
 
 const FIELD_DEG = 26;
@@ -24,6 +25,7 @@ const LABEL_ROOM_PX = 48;
 /** At the saw the camera stands at most this far beside the entry side, so that the fence is behind the block. */
 const BESIDE_ENTRY_DEG = 45;
 const MOST_ZOOM = 60;
+const UP = new Vector3(0, 1, 0);
 const WHEEL_STEP = 1.12;
 
 export class CameraControl {
@@ -36,6 +38,9 @@ export class CameraControl {
   private fitted = '';
   private room = '';
   private atFence = false;
+  private atTable: SawView | null = null;
+  /** Where the camera looked from before it went to the tilted table. */
+  private beforeTable: Vector3 | null = null;
   /** Place of the camera after the last fit: elsewhere, somebody has zoomed or turned. */
   private readonly stood = new Vector3();
   private preset = '';
@@ -82,10 +87,16 @@ export class CameraControl {
     this.margin =
       props.variants.length > 1 ? namedMargin(Math.min(...boxes.map((box) => box.height))) : MARGIN;
     this.project(props.view.projection);
+    const went = this.goToTable(props, scene);
     const size = `${corners.map((corner) => corner.toArray().join(' ')).join()}/${Math.round(aspect * 20)}/${room}`;
     const { preset, nonce } = props.view.camera;
     const wanted = `${preset}/${nonce}`;
-    if (wanted !== this.preset || this.fitted === '') {
+    if (went) {
+      this.preset = wanted;
+      this.fitted = size;
+      this.room = room;
+      this.fit(went, this.reachOf(props, scene), aspect);
+    } else if (wanted !== this.preset || this.fitted === '') {
       this.preset = wanted;
       this.fitted = size;
       this.room = room;
@@ -99,6 +110,23 @@ export class CameraControl {
       if (!moved) this.fit(this.direction(), this.reachOf(props, scene), aspect);
     }
     this.goBeforeFence(props, scene);
+  }
+
+  /**
+   * At a cut with the table tilted the camera goes to where the blank is fed, the blade upright; afterwards it looks from
+   * where it did. The direction to look from, when it is another than before.
+   */
+  private goToTable(props: StageProps, scene: StageScene): Vector3 | null {
+    const shape = scene.variant(props.variants[0].key)?.shape;
+    const view = props.view.atTheSaw && shape ? tableView(shape) : null;
+    if (view?.key === this.atTable?.key) return null;
+    if (view && !this.atTable) this.beforeTable = this.fitted === '' ? null : this.direction();
+    const before = this.beforeTable;
+    this.atTable = view;
+    this.camera.up.copy(view?.up ?? UP);
+    if (view) return view.toward;
+    if (!before) this.fitted = '';
+    return before;
   }
 
   /** When the saw appears with its fence before the block, goes round to the side where the blade enters. */
@@ -179,6 +207,7 @@ export class CameraControl {
       const beside = props.view.dimensions ? LINE_ROOM_MM : 0;
       const corners = blankCorners(design.blank);
       const profile = scene.variant(key)?.shape?.profile;
+      if (this.atTable) return [...corners, ...this.atTable.points];
       if (!profile) return [...corners, ...corners.map((corner) => outward(corner, beside))];
       const low = Math.min(...profile.z_mm);
       const high = Math.max(...profile.z_mm);
@@ -205,6 +234,10 @@ export class CameraControl {
     corners: readonly Vector3[],
     aspect: number,
   ): void {
+    if (this.atTable && (preset === 'home' || preset === 'entry')) {
+      this.fit(preset === 'home' ? this.atTable.toward : this.atTable.entry, corners, aspect);
+      return;
+    }
     const shape = scene.variant(props.variants[0].key)?.shape;
     const slot = shape?.slots[shape.atSaw ?? 0];
     const spin = shape?.spin_rad ?? 0;
@@ -230,8 +263,15 @@ export class CameraControl {
     this.perspective.zoom = 1;
     const heights = corners.map((corner) => corner.y);
     const target = new Vector3(0, (Math.min(...heights) + Math.max(...heights)) / 2, 0);
-    const side = new Vector3(toward.z, 0, -toward.x).normalize();
+    const side = new Vector3().crossVectors(this.camera.up, toward).normalize();
     const up = new Vector3().crossVectors(toward, side);
+    if (this.atTable) {
+      // Blank and table are not alike on all sides of the axis.
+      for (const way of [side, up]) {
+        const places = corners.map((corner) => corner.clone().sub(target).dot(way));
+        target.addScaledVector(way, (Math.min(...places) + Math.max(...places)) / 2);
+      }
+    }
     const tangent = Math.tan((FIELD_DEG * Math.PI) / 360) / this.margin;
     let distance = 0;
     let halfHeight = 0;
@@ -267,6 +307,7 @@ export class CameraControl {
     const tangent = Math.tan((FIELD_DEG * Math.PI) / 360);
     next.position.copy(now.position);
     next.quaternion.copy(now.quaternion);
+    next.up.copy(now.up);
     if (next instanceof OrthographicCamera) {
       next.zoom = 1;
       next.top = distance * tangent;

@@ -2,7 +2,8 @@
 import { formatLength } from '../design/lengthText.ts';
 import { DEG } from '../geometry/angle.ts';
 import { toDrawn } from '../meshes/mesh.ts';
-import type { Overlay, OverlayLook } from './overlay.ts';
+import type { Overlay } from './overlay.ts';
+import type { OverlayLook } from './overlayLook.ts';
 import type { Shape } from './shape.ts';
 
 /**

@@ -5,18 +5,15 @@
 import {
   BufferAttribute,
   BufferGeometry,
-  CanvasTexture,
-  Color,
   DoubleSide,
   GLSL3,
-  LinearFilter,
-  LineSegments,
   Mesh,
-  PlaneGeometry,
   ShaderMaterial,
   type Object3D,
 } from 'three';
 import type { WorkMesh } from '../meshes/mesh.ts';
+import { LabelLayer, type LabelOptions } from './overlayLabel.ts';
+import { shown, type OverlayLook } from './overlayLook.ts';
 import { UNSHADED_LAYER } from './pieceMesh.ts';
 
 const SOLID_VERTEX = /* glsl */ `
@@ -41,9 +38,23 @@ void main() {
 }
 `;
 
+/**
+ * A line as a band that keeps its breadth on screen: each end of it twice, moved to either side of the line as it is seen.
+ * uPicture: the viewport in pixels; uBreadth: in the same.
+ */
 const LINE_VERTEX = /* glsl */ `
+in vec3 other;
+in float side;
+uniform vec2 uPicture;
+uniform float uBreadth;
 void main() {
-  gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
+  vec4 at = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
+  vec4 end = projectionMatrix * modelViewMatrix * vec4(other, 1.0);
+  vec2 along = (end.xy / end.w - at.xy / at.w) * uPicture;
+  float long_ = length(along);
+  vec2 across = long_ > 1e-6 ? vec2(-along.y, along.x) / long_ : vec2(0.0);
+  at.xy += across * side * uBreadth / uPicture * at.w;
+  gl_Position = at;
 }
 `;
 
@@ -56,34 +67,8 @@ void main() {
 }
 `;
 
-/** Labels keep their size on screen. uSize: width and height in pixels; uPicture: the viewport's. */
-const LABEL_VERTEX = /* glsl */ `
-uniform vec2 uSize;
-uniform vec2 uPicture;
-out vec2 vUv;
-void main() {
-  vUv = uv;
-  vec4 at = projectionMatrix * modelViewMatrix * vec4(0.0, 0.0, 0.0, 1.0);
-  at.xy += position.xy * 2.0 * uSize / uPicture * at.w;
-  gl_Position = at;
-}
-`;
-
-const LABEL_FRAGMENT = /* glsl */ `
-precision highp float;
-in vec2 vUv;
-out vec4 outColour;
-uniform sampler2D uText;
-void main() {
-  outColour = texture(uText, vUv);
-  if (outColour.a < 0.02) discard;
-}
-`;
-
-export interface OverlayLook {
-  readonly ink: string;
-  readonly paper: string;
-}
+/** Breadth of a line, in pixels of a label. */
+const LINE_PX = 1.25;
 
 /** A group of overlay objects that is rebuilt as a whole. */
 export class Overlay {
@@ -91,10 +76,18 @@ export class Overlay {
   private readonly disposables: { dispose(): void }[] = [];
   private readonly toRig: { value: unknown };
   /** Size of the viewport in pixels at a pixel ratio of one, shared by all labels. */
-  readonly picture = { value: [1, 1] };
+  private readonly picture = { value: [1, 1] };
+  private readonly breadth = { value: LINE_PX };
+  readonly labels = new LabelLayer(this.picture, this.breadth);
 
   constructor(toRig: { value: unknown }) {
     this.toRig = toRig;
+  }
+
+  /** For the next draw: the viewport in device pixels, and how many of them a pixel of a label has. */
+  fitTo(width: number, height: number, labelScale: number): void {
+    this.picture.value = [width / labelScale, height / labelScale];
+    this.breadth.value = Math.max(LINE_PX, 1 / labelScale);
   }
 
   solid(mesh: WorkMesh, colour: string, opacity = 1): void {
@@ -116,50 +109,36 @@ export class Overlay {
 
   /** Pairs of points, drawn frame. */
   lines(points: readonly (readonly [number, number, number])[], colour: string, throughWood = false): void {
-    const geometry = new BufferGeometry();
-    geometry.setAttribute('position', new BufferAttribute(Float32Array.from(points.flat()), 3));
+    const geometry = bandsOf(points);
     const material = new ShaderMaterial({
       glslVersion: GLSL3,
       vertexShader: LINE_VERTEX,
       fragmentShader: LINE_FRAGMENT,
-      uniforms: { uColour: { value: shown(colour) } },
+      uniforms: { uColour: { value: shown(colour) }, uPicture: this.picture, uBreadth: this.breadth },
       depthTest: !throughWood,
+      side: DoubleSide,
     });
-    this.keep(new LineSegments(geometry, material), geometry, material);
+    const mesh = new Mesh(geometry, material);
+    mesh.frustumCulled = false;
+    this.keep(mesh, geometry, material);
   }
 
-  /** `on: 'face'` is larger and hidden behind the wood. */
+  /** Words at a place; the labels that are asked for first have the first choice of theirs. */
   label(
     text: string,
     at: readonly [number, number, number],
     look: OverlayLook,
-    on: 'air' | 'face' = 'air',
+    options: LabelOptions = {},
   ): void {
-    const { canvas, width, height } = written(text, look, on === 'face');
-    const texture = new CanvasTexture(canvas);
-    texture.minFilter = LinearFilter;
-    texture.generateMipmaps = false;
-    const material = new ShaderMaterial({
-      glslVersion: GLSL3,
-      vertexShader: LABEL_VERTEX,
-      fragmentShader: LABEL_FRAGMENT,
-      uniforms: { uText: { value: texture }, uSize: { value: [width, height] }, uPicture: this.picture },
-      transparent: true,
-      depthTest: on === 'face',
-      depthWrite: false,
-    });
-    const geometry = new PlaneGeometry(1, 1);
-    const mesh = new Mesh(geometry, material);
-    mesh.position.set(...at);
-    mesh.renderOrder = 10;
-    mesh.frustumCulled = false;
-    this.disposables.push(texture);
-    this.keep(mesh, geometry, material);
+    const label = this.labels.add(text, at, look, options);
+    if (label.leader) this.keep(label.leader);
+    this.keep(label.mesh, label);
   }
 
   clear(parent: Object3D): void {
     parent.remove(...this.objects);
     this.objects.length = 0;
+    this.labels.clear();
     for (const disposable of this.disposables) disposable.dispose();
     this.disposables.length = 0;
   }
@@ -171,37 +150,25 @@ export class Overlay {
   }
 }
 
-/** Display colour, not to be converted: the overlay's shaders write it as it is. */
-function shown(colour: string): Color {
-  return new Color().setStyle(colour, 'srgb-linear');
-}
-
-/** Canvas pixels per label pixel: sharp at the highest pixel ratio that the stage draws. */
-const SHARPNESS = 2;
-
-function written(
-  text: string,
-  look: OverlayLook,
-  large: boolean,
-): { canvas: HTMLCanvasElement; width: number; height: number } {
-  const canvas = document.createElement('canvas');
-  const context = canvas.getContext('2d');
-  if (!context) throw new Error('no second canvas for labels');
-  const size = large ? 17 : 12.5;
-  const font = `${large ? 600 : 500} ${size * SHARPNESS}px system-ui, sans-serif`;
-  context.font = font;
-  const padding = 5 * SHARPNESS;
-  canvas.width = Math.ceil(context.measureText(text).width + 2 * padding);
-  canvas.height = Math.ceil(size * SHARPNESS * 1.25 + padding);
-  context.font = font;
-  context.fillStyle = look.paper;
-  context.globalAlpha = 0.86;
-  context.beginPath();
-  context.roundRect(0, 0, canvas.width, canvas.height, 5 * SHARPNESS);
-  context.fill();
-  context.globalAlpha = 1;
-  context.fillStyle = look.ink;
-  context.textBaseline = 'middle';
-  context.fillText(text, padding, canvas.height / 2 + SHARPNESS / 2);
-  return { canvas, width: canvas.width / SHARPNESS, height: canvas.height / SHARPNESS };
+/** Two triangles for each pair of points. */
+function bandsOf(points: readonly (readonly [number, number, number])[]): BufferGeometry {
+  const position: number[] = [];
+  const other: number[] = [];
+  const side: number[] = [];
+  const index: number[] = [];
+  for (let i = 0; i + 1 < points.length; i += 2) {
+    const [from, to] = [points[i], points[i + 1]];
+    const first = position.length / 3;
+    position.push(...from, ...from, ...to, ...to);
+    other.push(...to, ...to, ...from, ...from);
+    // Seen from the other end, the same side has the other sign.
+    side.push(1, -1, -1, 1);
+    index.push(first, first + 1, first + 2, first + 2, first + 1, first + 3);
+  }
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(Float32Array.from(position), 3));
+  geometry.setAttribute('other', new BufferAttribute(Float32Array.from(other), 3));
+  geometry.setAttribute('side', new BufferAttribute(Float32Array.from(side), 1));
+  geometry.setIndex(index);
+  return geometry;
 }

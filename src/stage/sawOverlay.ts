@@ -6,10 +6,12 @@ import { faceLetterAt } from '../blank/section.ts';
 import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
+import type { Slot } from '../blank/slots.ts';
 import { toDrawn } from '../meshes/mesh.ts';
-import { stopSetting } from '../plan/setups.ts';
+import { stopSetting, upAzimuth_deg } from '../plan/setups.ts';
+import { endDown, traceAtEnd_mm } from '../plan/tableSetup.ts';
 import type { Overlay } from './overlay.ts';
-import { bladeMesh, box, edgeTicks, outlineOf, type OverlayColours } from './sawShapes.ts';
+import { bladeMesh, bladePlace, box, edgeTicks, outlineOf, type OverlayColours } from './sawShapes.ts';
 import type { Shape } from './shape.ts';
 import { addTableSaw } from './tableOverlay.ts';
 
@@ -21,11 +23,18 @@ export { OVERLAY_COLOURS, type OverlayColours } from './sawShapes.ts';
 export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: OverlayColours): void {
   if (shape.atSaw === null) return;
   const slot = shape.slots[shape.atSaw];
-  addFaceLetters(overlay, shape, colours);
-  if (slot.cut === 'table') {
-    addTableSaw(overlay, shape, slot, depth, colours);
-    return;
-  }
+  addFaceLetters(overlay, shape, slot, colours);
+  if (slot.cut === 'table') addTableSaw(overlay, shape, slot, depth, colours);
+  else addFenceSaw(overlay, shape, slot, depth, colours);
+}
+
+function addFenceSaw(
+  overlay: Overlay,
+  shape: Shape,
+  slot: Slot,
+  depth: number,
+  colours: OverlayColours,
+): void {
   const { design, section } = shape;
   const length = design.blank.length_mm;
   const u = slot.fenceDirection;
@@ -43,8 +52,9 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
     ],
     colours.fence,
   );
+  const face = faceLetterAt(section, slot.fenceAzimuth_deg);
   overlay.label(
-    `fence ${formatAngle(slot.angle_deg)}`,
+    `fence ${formatAngle(slot.angle_deg)}${face === null ? '' : `, face ${face} on it`}`,
     toDrawn(add(scale(u, h + FENCE_MM), scale(z, length * 1.03))),
     colours,
   );
@@ -68,12 +78,12 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
     (slot.offset_mm - dot(slot.normal, scale(u, along))) / slot.normal[2];
   const reach = half * 1.06;
   const lines: [number, number, number][] = [];
+  const webAt = (side: number, along: number): [number, number, number] =>
+    toDrawn(add(add(scale(u, along), scale(v, side * reach)), scale(z, zAt(along))));
   for (const side of [-1, 1]) {
-    const point = (along: number): [number, number, number] =>
-      toDrawn(add(add(scale(u, along), scale(v, side * reach)), scale(z, zAt(along))));
-    lines.push(point(end), point(h));
+    lines.push(webAt(side, end), webAt(side, h));
     for (const along of [end, h]) {
-      const [x, y, zz] = point(along);
+      const [x, y, zz] = webAt(side, along);
       lines.push([x, y - 4, zz], [x, y + 4, zz]);
     }
   }
@@ -82,20 +92,57 @@ export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: O
     `web ${formatThickness(slot.web_mm, design.unit)}`,
     toDrawn(add(add(scale(u, h + FENCE_MM + 4), scale(v, -reach)), scale(z, zAt(h) + 12))),
     colours,
+    { to: webAt(-1, (end + h) / 2) },
   );
-  overlay.label(
-    `blade in ${slot.id}`,
-    toDrawn(add(add(scale(u, end), scale(v, -half * 1.6)), scale(z, zAt(end) - 9))),
-    colours,
-  );
+  const { tip, across } = bladePlace(shape, slot, depth);
+  const beside = add(tip, scale(across, Math.sign(dot(across, v)) * -half * 1.4));
+  overlay.label(`blade in ${slot.id}`, toDrawn(add(beside, scale(z, -12))), colours, { to: toDrawn(beside) });
 }
 
-function addFaceLetters(overlay: Overlay, { section, design }: Shape, colours: OverlayColours): void {
+/** Height of the letters, as a share of the blank's length from the end away from stop or table. */
+const LETTER_PLACE = 0.14;
+
+/** On each face its letter, and what the face is for at this cut. */
+function addFaceLetters(overlay: Overlay, shape: Shape, slot: Slot, colours: OverlayColours): void {
+  const { section, design } = shape;
+  const { length_mm } = design.blank;
+  const roles = rolesOf(shape, slot);
+  const fromHead = slot.cut === 'table' && endDown(slot) === 'head' ? 1 - LETTER_PLACE : LETTER_PLACE;
   section.faceAzimuths_deg.forEach((azimuth, i) => {
-    const out = section.faceDistances_mm[i];
+    const out: Vec3 = [cosDeg(azimuth), sinDeg(azimuth), 0];
     const letter = faceLetterAt(section, azimuth);
     if (letter === null) return;
-    const at: Vec3 = [cosDeg(azimuth) * (out + 7), sinDeg(azimuth) * (out + 7), design.blank.length_mm * 0.9];
-    overlay.label(letter, toDrawn(at), colours, 'face');
+    const z_mm = (1 - fromHead) * length_mm;
+    const beside = slot.cut === 'table' ? besideKerf(slot, out, z_mm, section) : ([0, 0, 0] as const);
+    const at = add(add(scale(out, section.faceDistances_mm[i] + 1), beside), [0, 0, z_mm]);
+    overlay.label(roles.get(letter) ?? '', toDrawn(at), colours, { letter, facing: toDrawn(out) });
   });
+  if (slot.cut === 'fence') return;
+  const up = endDown(slot) === 'foot' ? 'head' : 'foot';
+  const top = up === 'head' ? 1 : -1;
+  overlay.label(`${up} up`, toDrawn([0, 0, top > 0 ? length_mm + 1 : -1]), colours, {
+    facing: toDrawn([0, 0, top]),
+  });
+}
+
+/** On a face that the kerf runs down, to the side of it that has more room. */
+function besideKerf(slot: Slot, out: Vec3, z_mm: number, section: Shape['section']): Vec3 {
+  const trace_mm = traceAtEnd_mm(slot, z_mm);
+  if (trace_mm === null || Math.abs(dot(out, slot.stopNormal)) < 0.99) return [0, 0, 0];
+  return scale(slot.fenceDirection, (trace_mm > 0 ? -0.4 : 0.4) * section.inscribedRadius_mm);
+}
+
+function rolesOf({ section, design }: Shape, slot: Slot): ReadonlyMap<string, string> {
+  const at = (azimuth_deg: number) => faceLetterAt(section, azimuth_deg);
+  const far_deg = (Math.atan2(-slot.stopNormal[1], -slot.stopNormal[0]) * 180) / Math.PI;
+  const { end } = stopSetting(slot, design.blank.length_mm, design.saw.stop_side);
+  const table = slot.cut === 'table';
+  const roles: [string | null, string][] = [
+    [at(slot.fenceAzimuth_deg), table ? 'at the ledge' : 'at the fence'],
+    [at(Math.round(far_deg * 1e6) / 1e6), 'blade enters'],
+    table
+      ? [at(Math.round((far_deg + 180) * 1e6) / 1e6), 'web left']
+      : [at(upAzimuth_deg(slot.fenceAzimuth_deg, end)), 'up, stop on the left'],
+  ];
+  return new Map(roles.flatMap(([letter, role]) => (letter === null ? [] : [[letter, role] as const])));
 }

@@ -2,7 +2,7 @@
 import { alongClosedEnd, wayOut, type Slot } from '../blank/slots.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { MeshBuilder, toDrawn, type WorkMesh } from '../meshes/mesh.ts';
-import type { OverlayLook } from './overlay.ts';
+import type { OverlayLook } from './overlayLook.ts';
 import type { Theme } from './props.ts';
 import type { Shape } from './shape.ts';
 
@@ -79,29 +79,42 @@ export function edgeTicks(
   );
 }
 
-/** The blade as far as it has come: teeth toward the closed end of the slot, its back toward the entry. */
-export function bladeMesh(shape: Shape, slot: Slot, depth: number): WorkMesh {
+/** Where the blade is: its tooth line, and the ways along it and forward into the wood. */
+export interface BladePlace {
+  /** On the tooth line, level with the middle of the blank along the blade. */
+  readonly tip: Vec3;
+  readonly across: Vec3;
+  readonly forward: Vec3;
+  /** Half of what is drawn of it. */
+  readonly reach_mm: number;
+}
+
+export function bladePlace({ section, design }: Shape, slot: Slot, depth: number): BladePlace {
   const forward = scale(wayOut(slot), -1);
   const across = alongClosedEnd(slot);
   const sine = dot(forward, slot.stopNormal);
-  const { section } = shape;
   const entry = section.round
     ? -section.circumscribedRadius_mm
     : Math.min(...section.corners_mm.map(([x, y]) => slot.stopNormal[0] * x + slot.stopNormal[1] * y));
   const tip = entry + (slot.stop_mm - entry) * depth - (depth <= 0 ? 4 : 0);
-  const reach =
-    section.circumscribedRadius_mm * 1.7 + (slot.cut === 'table' ? shape.design.blank.length_mm / 2 : 0);
   // A point of the mid-plane, level with the middle of the blank along the blade.
   const nearest = scale(slot.normal, slot.offset_mm);
-  const level = dot(across, [0, 0, shape.design.blank.length_mm / 2]) - dot(across, nearest);
+  const level = dot(across, [0, 0, design.blank.length_mm / 2]) - dot(across, nearest);
   const origin = add(nearest, scale(across, level));
-  const uAt = dot(slot.stopNormal, origin);
+  return {
+    tip: add(origin, scale(forward, (tip - dot(slot.stopNormal, origin)) / sine)),
+    across,
+    forward,
+    reach_mm: section.circumscribedRadius_mm * 1.7 + (slot.cut === 'table' ? design.blank.length_mm / 2 : 0),
+  };
+}
+
+/** The blade as far as it has come: teeth toward the closed end of the slot, its back toward the entry. */
+export function bladeMesh(shape: Shape, slot: Slot, depth: number): WorkMesh {
+  const { tip, across, forward, reach_mm: reach } = bladePlace(shape, slot, depth);
   const thick = slot.kerf_mm * 0.3;
   const place = (along: number, up: number, side: number): Vec3 =>
-    add(
-      add(origin, scale(forward, (tip - uAt) / sine + up)),
-      add(scale(across, along), scale(slot.normal, side * thick)),
-    );
+    add(add(tip, scale(forward, up)), add(scale(across, along), scale(slot.normal, side * thick)));
   const builder = new MeshBuilder();
   for (const side of [1, -1]) {
     const normal = scale(slot.normal, side);
