@@ -1,8 +1,9 @@
 /**
  * `check FILE`: whether a file is a valid design, and what the maker is warned of. Warnings go to standard output
- * and leave the exit code at 0: the design can be cut.
+ * in the design's unit and leave the exit code at 0: the design can be cut.
  */
 import { messagesOf } from '../plan/messages.ts';
+import { worded } from '../plan/wording.ts';
 import { onlyDesign } from './input.ts';
 
 export const CHECK_USAGE = 'check takes one design file: check FILE';
@@ -18,7 +19,8 @@ export function run(args: readonly string[]): Promise<number> {
     counted(warnings.length, 'warning'),
   ];
   const lines = warnings.map(
-    ({ code, slot, text }) => `warning ${code}${slot === null ? '' : ` ${slot}`}: ${text}`,
+    ({ code, slot, words }) =>
+      `warning ${code}${slot === null ? '' : ` ${slot}`}: ${worded(words, design.unit)}`,
   );
   process.stdout.write(`${[`valid: ${parts.join(', ')}`, ...lines].join('\n')}\n`);
   return Promise.resolve(0);

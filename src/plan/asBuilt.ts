@@ -55,15 +55,24 @@ export function erredSlot(slot: Slot, error: CutError): Slot {
   };
 }
 
-/** Slots of a piece with errors of their own, in the same order; what was measured at a slot takes the place of its plan. */
+/** An error drawn larger than it is, to be seen: both parts of it `times` as large. */
+export function enlarged(error: CutError, times: number): CutError {
+  return { angle_deg: times * error.angle_deg, stop_mm: times * error.stop_mm };
+}
+
+/**
+ * Slots of a piece with errors of their own, in the same order; what was measured at a slot takes the place of its plan.
+ * `times`: how many times as large the errors are drawn as they are.
+ */
 export function asBuiltSlots(
   slots: readonly Slot[],
   saw: Pick<Saw, 'angle_tolerance_deg' | 'stop_tolerance_mm'>,
   seed: number,
   made: Design['made'] = {},
+  times = 1,
 ): Slot[] {
   const errors = sampleErrors(slots.length, saw, seed);
-  return slots.map((slot, n) => erredSlot(madeSlot(slot, made[slot.id] ?? {}), errors[n]));
+  return slots.map((slot, n) => erredSlot(madeSlot(slot, made[slot.id] ?? {}), enlarged(errors[n], times)));
 }
 
 const SMALLEST_DEG = 1e-6;

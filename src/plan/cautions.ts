@@ -8,18 +8,21 @@ import { timberById } from '../timber/timbers.ts';
 import { largestOutsideRadius_mm } from './tolerance.ts';
 import { latheSpeed } from './latheSpeed.ts';
 import type { Measures } from './measures.ts';
+import { isWebLost } from './sawMessages.ts';
 import { THINNEST_SOUND_WEB_MM } from './thresholds.ts';
-import { listed, mm } from './wording.ts';
+import { listed, mm, names, said, type Names, type Wording } from './wording.ts';
 
 export type CautionPlace = 'everywhere' | 'saw' | 'glue' | 'lathe' | 'dust';
 
 export interface Caution {
   readonly id: string;
   readonly where: CautionPlace;
-  readonly text: string;
+  readonly words: Wording;
   readonly source: string;
   /** Slots it is about; empty: the whole work. */
   readonly slots: readonly SlotId[];
+  /** Of the caution on the lathe's speed: the range that it names, in whole tens. */
+  readonly rpm?: { readonly low: number; readonly high: number };
 }
 
 const COMMON_PRACTICE = 'common practice';
@@ -61,7 +64,7 @@ export function cautionsOf(design: Design, measures: Measures): Caution[] {
     {
       id: 'manual-first',
       where: 'everywhere',
-      text: 'The machine’s manual, local codes and trained practice come first; these are reminders.',
+      words: said`The machine’s manual, local codes and trained practice come first; these are reminders.`,
       source: COMMON_PRACTICE,
       slots: [],
     },
@@ -73,64 +76,78 @@ export function cautionsOf(design: Design, measures: Measures): Caution[] {
 }
 
 function sawCautions(design: Design, { setups, made, slots, plan }: Measures): Caution[] {
-  const saw = (id: string, text: string, source: string, about: readonly SlotId[] = []): Caution => ({
+  const saw = (id: string, words: Wording, source: string, about: readonly SlotId[] = []): Caution => ({
     id,
     where: 'saw',
-    text,
+    words,
     source,
     slots: about,
   });
+  const atFence = setups.length === 0 || setups.some(({ table }) => table === null);
   const cautions = [
-    saw('guide-low', 'Set the upper guide and its guard down to the work before every cut.', WIS31),
-    saw('blade-covered', 'Keep the whole blade covered but for the part that cuts.', BAND_SAW_RULE),
-    saw('no-restart', 'The saw must not start again by itself after a power failure.', RESTART_RULE),
+    saw('guide-low', said`Set the upper guide and its guard down to the work before every cut.`, WIS31),
+    saw('blade-covered', said`Keep the whole blade covered but for the part that cuts.`, BAND_SAW_RULE),
+    saw('no-restart', said`The saw must not start again by itself after a power failure.`, RESTART_RULE),
     saw(
       'jig-sound',
-      'Fence, sled and stop are part of the saw: firm, and checked before the first cut.',
+      said`Fence, sled and stop are part of the saw: firm, and checked before the first cut.`,
       WIS31,
     ),
-    saw('hands', 'Keep both hands behind the fence and out of the path of the blade.', COMMON_PRACTICE),
-    saw('clamped', 'Clamp the blank to the sled so that it can neither roll nor tip.', COMMON_PRACTICE),
-    saw('back-out', 'Stop the blade before backing out of a stopped cut.', COMMON_PRACTICE),
+    saw(
+      'hands',
+      said`Keep both hands ${atFence ? 'behind the fence' : 'behind the blank'} and out of the path of the blade.`,
+      COMMON_PRACTICE,
+    ),
+    saw(
+      'clamped',
+      said`Clamp the blank ${atFence ? 'to the sled ' : ''}so that it can neither roll nor tip.`,
+      COMMON_PRACTICE,
+    ),
+    saw('back-out', said`Stop the blade before backing out of a stopped cut.`, COMMON_PRACTICE),
   ];
   const about = (test: (setup: (typeof setups)[number]) => boolean) =>
     setups.filter(test).map((setup) => setup.slot);
-  const add = (id: string, text: (names: string) => string, concerned: readonly SlotId[]) => {
-    if (concerned.length > 0) cautions.push(saw(id, text(listed(concerned)), COMMON_PRACTICE, concerned));
+  const add = (id: string, words: (concerned: Names) => Wording, concerned: readonly SlotId[]) => {
+    if (concerned.length > 0) cautions.push(saw(id, words(names(concerned)), COMMON_PRACTICE, concerned));
   };
   add(
     'weak-web',
-    (names) =>
-      `Little or no web holds the blank after ${names}: support both halves until the strip is cured.`,
-    made.filter((one) => one.thinnest_web_mm < THINNEST_SOUND_WEB_MM).map((one) => one.slot),
+    (them) =>
+      said`Little or no web holds the blank after ${them}: support both halves until the strip is cured.`,
+    slots
+      .filter(
+        (slot, n) =>
+          isWebLost(slot, made[n], design.blank) || made[n].thinnest_web_mm < THINNEST_SOUND_WEB_MM,
+      )
+      .map(({ id }) => id),
   );
   add(
     'deep-cut',
-    (names) => `${names}: more than ${mm(DEEP_CUT_MM)} of wood; take a coarser blade and feed slowly.`,
+    (them) => said`${them}: more than ${mm(DEEP_CUT_MM)} of wood; take a coarser blade and feed slowly.`,
     about((setup) => setup.cut_height_mm > DEEP_CUT_MM),
   );
   add(
     'no-flat',
-    (names) => `${names}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
+    (them) => said`${them}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
     about((setup) => setup.face === null && setup.table === null),
   );
   add(
     'steep-sled',
-    (names) => `${names}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
+    (them) =>
+      said`${them}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
     about((setup) => setup.fence_angle_deg < 30 && setup.table === null),
   );
   add(
     'tilted-table',
-    (names) =>
-      `${names}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to ` +
-      'what carries it, and see that the guide and its guard clear the high corner of the blank.',
+    (them) =>
+      said`${them}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to what carries it, and see that the guide and its guard clear the high corner of the blank.`,
     about((setup) => setup.table !== null),
   );
   const open = plan.sessions.filter((session) => session.length > 1).flat();
   add(
     'open-together',
-    (names) =>
-      `${names} are open together with others: every open web bends; do not lift the blank by its ends.`,
+    (them) =>
+      said`${them} are open together with others: every open web bends; do not lift the blank by its ends.`,
     slots.map((slot) => slot.id).filter((id) => open.includes(id)),
   );
   const { section, length_mm } = design.blank;
@@ -139,30 +156,40 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     Math.min(section.width_mm, section.depth_mm ?? Infinity) < SMALL_WIDTH_MM
   )
     cautions.push(
-      saw('small-blank', 'A small blank: hold it in a sled, never in the fingers.', COMMON_PRACTICE),
+      saw('small-blank', said`A small blank: hold it in a sled, never in the fingers.`, COMMON_PRACTICE),
     );
   return cautions;
 }
 
 function glueCautions(design: Design): Caution[] {
-  const glue = (id: string, text: string, source: string): Caution => ({
+  const glue = (id: string, words: Wording, source: string): Caution => ({
     id,
     where: 'glue',
-    text,
+    words,
     source,
     slots: [],
   });
   const cautions = [
     glue(
       'clamp-time',
-      `Clamp each glue-up for ${design.saw.clamp_minutes} min or longer if the glue’s label says so.`,
+      said`Clamp each glue-up for ${design.saw.clamp_minutes} min or longer if the glue’s label says so.`,
       COMMON_PRACTICE,
     ),
-    glue('full-cure', 'Turn only when the last strip is fully cured: see the glue’s label.', COMMON_PRACTICE),
+    glue(
+      'full-cure',
+      said`Turn only when the last strip is fully cured: see the glue’s label.`,
+      COMMON_PRACTICE,
+    ),
   ];
   const oily = timbersOf(design, OILY);
   if (oily.length > 0)
-    cautions.push(glue('oily-timber', `Oily: ${listed(oily)}. Glue freshly cut surfaces only.`, FROM_MEMORY));
+    cautions.push(
+      glue(
+        'oily-timber',
+        said`Oily: ${listed(oily)}. Its oil weakens a glue line: glue freshly cut surfaces only, and break a test joint first.`,
+        FROM_MEMORY,
+      ),
+    );
   return cautions;
 }
 
@@ -170,48 +197,51 @@ function latheCautions(design: Design): Caution[] {
   if (!design.form) return [];
   const diameter_mm = 2 * largestOutsideRadius_mm(design.form);
   const { low_rpm, high_rpm } = latheSpeed(diameter_mm);
-  const lathe = (id: string, text: string, source: string): Caution => ({
+  const rpm = { low: tens(low_rpm), high: tens(high_rpm) };
+  const lathe = (id: string, words: Wording, source: string): Caution => ({
     id,
     where: 'lathe',
-    text,
+    words,
     source,
     slots: [],
   });
   return [
     lathe(
       'face-shield',
-      'Wear a full face shield, not only spectacles.',
+      said`Wear a full face shield, not only spectacles.`,
       `${COMMON_PRACTICE}; impact marks from memory`,
     ),
-    lathe('stand-aside', 'Stand out of the plane of rotation when the lathe starts.', COMMON_PRACTICE),
-    lathe(
-      'speed',
-      `For ${mm(diameter_mm, 0)} about ${tens(low_rpm)} to ${tens(high_rpm)} rpm; begin at or below the low end: ` +
-        'strips of another density put a blank out of balance.',
-      SPEED_RULE,
-    ),
-    lathe('all-filled', 'Turn nothing while a slot is open or a strip is loose.', COMMON_PRACTICE),
+    lathe('stand-aside', said`Stand out of the plane of rotation when the lathe starts.`, COMMON_PRACTICE),
+    {
+      ...lathe(
+        'speed',
+        said`For ${mm(diameter_mm, 0)} about ${rpm.low} to ${rpm.high} rpm as a rule of thumb; begin at or below the low end: strips of another density put a blank out of balance.`,
+        SPEED_RULE,
+      ),
+      rpm,
+    },
+    lathe('all-filled', said`Turn nothing while a slot is open or a strip is loose.`, COMMON_PRACTICE),
   ];
 }
 
 function dustCautions(design: Design): Caution[] {
-  const dust = (id: string, text: string, source: string): Caution => ({
+  const dust = (id: string, words: Wording, source: string): Caution => ({
     id,
     where: 'dust',
-    text,
+    words,
     source,
     slots: [],
   });
   const cautions = [
-    dust('dust-eu', 'Hardwood dust: at most 2 mg/m³ in the air over a working day.', EU_LIMIT),
-    dust('dust-uk', 'Hardwood dust: at most 3 mg/m³ over 8 hours, and as little as can be.', UK_LIMIT),
+    dust('dust-eu', said`Hardwood dust: at most 2 mg/m³ in the air over a working day.`, EU_LIMIT),
+    dust('dust-uk', said`Hardwood dust: at most 3 mg/m³ over 8 hours, and as little as can be.`, UK_LIMIT),
   ];
   const sensitising = timbersOf(design, SENSITISING);
   if (sensitising.length > 0)
     cautions.push(
       dust(
         'sensitising',
-        `Effects on skin or airways are reported for ${listed(sensitising)}: extract the dust, wear a mask.`,
+        said`Effects on skin or airways are reported for ${listed(sensitising)}: extract the dust, wear a mask.`,
         `${FROM_MEMORY} (padauk: a secondary copy of a trade booklet)`,
       ),
     );
@@ -227,6 +257,6 @@ function timbersOf(design: Design, list: ReadonlySet<string>): string[] {
   return [...timbers].filter(([id]) => list.has(id)).map(([, name]) => name);
 }
 
-function tens(value: number): string {
-  return String(Math.round(value / 10) * 10);
+function tens(value: number): number {
+  return Math.round(value / 10) * 10;
 }

@@ -7,7 +7,7 @@ import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import type { Profile } from '../geometry/outline.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
-import { mm } from './wording.ts';
+import { mm, said, type Wording } from './wording.ts';
 
 const ROUNDING_MM = 1e-9;
 
@@ -19,11 +19,11 @@ export function holeMessages({ blank, form }: Design, measures: Measures): Messa
     const { depth_mm } = cylinder;
     const lines = drillLines(cylinder, profile, blank);
     const name = `Hole ${n + 1}, from the ${hole.from},`;
-    const says = (code: Message['code'], text: string): Message[] => [
-      { level: 'warning', code, slot: null, text },
+    const says = (code: Message['code'], words: Wording): Message[] => [
+      { level: 'warning', code, slot: null, words },
     ];
     if (lines.every(({ wood_mm }) => wood_mm.length === 0 || wood_mm[0] >= depth_mm))
-      return says('hole-misses', `${name} meets no wood.`);
+      return says('hole-misses', said`${name} meets no wood.`);
     if (!Number.isFinite(depth_mm)) return [];
     // Depth at which each line first comes out of wood that it has gone into.
     const out_mm = lines.flatMap(({ wood_mm }) =>
@@ -33,7 +33,7 @@ export function holeMessages({ blank, form }: Design, measures: Measures): Messa
       return [];
     return says(
       'hole-breaks-out',
-      `${name} is to be ${mm(depth_mm)} deep and comes out of the wood after ${mm(Math.min(...out_mm))}.`,
+      said`${name} is to be ${mm(depth_mm)} deep and comes out of the wood after ${mm(Math.min(...out_mm), 2, { beside_mm: depth_mm })}.`,
     );
   });
 }

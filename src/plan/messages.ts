@@ -1,7 +1,7 @@
 /**
  * What the maker must know before cutting, from the design and its measures. Codes, levels and thresholds are
- * public: docs/report.md, "Messages". Texts give numbers in millimetres and degrees; a panel that shows inches
- * words them anew from the code and the design.
+ * public: docs/report.md, "Messages". Their words carry lengths as quantities (wording.ts): the report gives them in
+ * millimetres, panels, sheet and `check` in the design's unit.
  *
  * A warning: it can be cut, but result or safety suffers. A note: worth knowing.
  */
@@ -11,6 +11,7 @@ import { formMessages, ringMessages } from './ringMessages.ts';
 import { measuresOf, type Measures } from './measures.ts';
 import { sawMessages } from './sawMessages.ts';
 import { stripMessages } from './stripMessages.ts';
+import { said, type Wording } from './wording.ts';
 
 export type MessageCode =
   | 'form-outside-blank'
@@ -43,7 +44,9 @@ export interface Message {
   readonly code: MessageCode;
   /** null: about the piece as a whole. */
   readonly slot: SlotId | null;
-  readonly text: string;
+  readonly words: Wording;
+  /** What is left to say where another message of the same slot is told as well; null: nothing. */
+  readonly beside?: Readonly<Partial<Record<MessageCode, Wording | null>>>;
 }
 
 /** All messages of a valid design: first those on the whole piece, then slot by slot in cutting order. */
@@ -68,7 +71,7 @@ function planMessages({ plan }: Measures): Message[] {
       level: 'note',
       code: 'sessions-not-proven',
       slot: null,
-      text: `The plan has ${plan.sessions.length} glue-ups, the fewest found; fewer than ${plan.bound} are not possible.`,
+      words: said`The plan has ${plan.sessions.length} glue-ups, the fewest found; fewer than ${plan.bound} are not possible.`,
     },
   ];
 }

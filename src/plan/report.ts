@@ -9,6 +9,7 @@ import { messagesOf, type Message } from './messages.ts';
 import { measuresOf, type FormMeasures, type Measures } from './measures.ts';
 import type { End, Setup } from './setups.ts';
 import type { EndMark } from './tableSetup.ts';
+import { worded } from './wording.ts';
 
 export const REPORT_FORMAT = 'kerfweave-report';
 export const REPORT_VERSION = 1;
@@ -100,6 +101,14 @@ export interface ToleranceReport {
   readonly rss_mm: number;
 }
 
+/** In millimetres, whatever the design's unit. */
+export interface MessageReport {
+  readonly level: Message['level'];
+  readonly code: Message['code'];
+  readonly slot: SlotId | null;
+  readonly text: string;
+}
+
 export interface Report {
   readonly format: typeof REPORT_FORMAT;
   readonly version: typeof REPORT_VERSION;
@@ -114,7 +123,7 @@ export interface Report {
   readonly sessions: readonly (readonly SlotId[])[];
   readonly longest_chain: number;
   readonly tolerance: readonly ToleranceReport[] | null;
-  readonly messages: readonly Message[];
+  readonly messages: readonly MessageReport[];
 }
 
 /** The report of a valid design. */
@@ -138,9 +147,13 @@ export function reportOf(design: Design, measures: Measures = measuresOf(design)
     sessions: plan.sessions,
     longest_chain: plan.longestChain,
     tolerance: form && form.tolerance,
-    messages: messagesOf(design, measures),
+    messages: messagesOf(design, measures).map(messageReport),
   };
   return plain(report) as Report;
+}
+
+function messageReport({ level, code, slot, words }: Message): MessageReport {
+  return { level, code, slot, text: worded(words, 'mm') };
 }
 
 function volumeReport(volumes: PartVolumes, ids: readonly SlotId[]): VolumeReport {

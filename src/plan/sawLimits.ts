@@ -1,158 +1,242 @@
 /**
  * What the maker's saw cannot cut as the design asks, and what would make it possible. Millimetres, degrees.
  * The same facts as the messages `angle-out-of-range`, `blank-too-tall`, `throat-too-small`, `face-not-flat` and
- * `kerf-differs` of a test cut, with remedies.
+ * `kerf-differs` of a test cut, with remedies (remedies.ts): those that change the design are worked out on it, and
+ * offered only where the saw can then cut the slot.
  */
-import { faceIndexAt, sectionGeometry, type SectionGeometry } from '../blank/section.ts';
-import type { Design, Saw, SlotId } from '../design/document.ts';
-import { cosDeg } from '../geometry/angle.ts';
-import { setupsOf, type Setup } from './setups.ts';
-import type { TableSetup } from './tableSetup.ts';
-import { ROUNDING_MM } from './thresholds.ts';
+import { faceIndexAt, sectionGeometry } from '../blank/section.ts';
+import type { Design, SlotId } from '../design/document.ts';
+import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import {
+  helps,
+  limitsOfSetup,
+  nearestLowerAngle_deg,
+  type Change,
+  type LimitKind,
+  type Remedy,
+} from './remedies.ts';
+import { setupsOf, type End, type Setup } from './setups.ts';
 import { throatFault } from './throat.ts';
-import { degrees, mm } from './wording.ts';
+import { atLeast, degrees, mm, said, type Wording } from './wording.ts';
 
 export interface SawLimit {
   readonly slot: SlotId;
-  readonly limit: 'angle' | 'height' | 'throat' | 'face' | 'kerf';
-  readonly text: string;
+  readonly limit: LimitKind;
+  readonly words: Wording;
   /** Any one of them is enough. */
-  readonly remedies: readonly string[];
+  readonly remedies: readonly Remedy[];
 }
 
 /** Limits met, slot by slot in cutting order; empty when the saw can cut everything. */
 export function sawLimitsOf(design: Design): SawLimit[] {
-  return setupsOf(design).flatMap((setup) => [
-    ...(setup.table ? tiltLimits(setup, design) : fenceLimits(setup, design)),
-    ...sizeLimits(setup, design),
-    ...(setup.face === null ? [faceLimit(setup, design)] : []),
-    ...kerfLimits(setup, design),
-  ]);
+  return setupsOf(design).flatMap((setup) =>
+    [...limitsOfSetup(setup, design)].map((limit): SawLimit => {
+      const { words, remedies } = WORDS[limit](setup, design);
+      return { slot: setup.slot, limit, words, remedies };
+    }),
+  );
 }
 
-function fenceLimits(setup: Setup, { saw }: Design): SawLimit[] {
-  const limit = (text: string, remedies: readonly string[]): SawLimit[] => [
-    { slot: setup.slot, limit: 'angle', text, remedies },
-  ];
+type Told = { readonly words: Wording; readonly remedies: readonly Remedy[] };
+
+const WORDS: Readonly<Record<LimitKind, (setup: Setup, design: Design) => Told>> = {
+  angle: (setup, design) => (setup.table ? tiltLimit(setup, design) : fenceLimit(setup, design)),
+  height: heightLimit,
+  throat: throatLimit,
+  face: faceLimit,
+  kerf: kerfLimit,
+};
+
+const byHand = (words: Wording): Remedy => ({ words, change: null });
+
+/** A change to the design, where it helps. */
+function offered(
+  design: Design,
+  { slot }: Setup,
+  limit: LimitKind,
+  change: Change,
+  words: Wording,
+): Remedy[] {
+  return helps(design, slot, limit, change) ? [{ words, change }] : [];
+}
+
+function fenceLimit(setup: Setup, design: Design): Told {
+  const { saw } = design;
   const angle = setup.fence_angle_deg;
-  if (angle < saw.fence_min_deg)
-    return limit(
-      `${setup.slot} asks for ${degrees(angle)}, the fence turns no further than ${degrees(saw.fence_min_deg)}.`,
-      [
-        `Raise the angle of its set to ${degrees(saw.fence_min_deg)}.`,
-        `Make a sled whose fence stands at ${degrees(angle)}.`,
-        ...(angle <= saw.table_tilt_max_deg ? [`Cut it with the table tilted by ${degrees(angle)}.`] : []),
-      ],
-    );
-  if (angle > saw.fence_max_deg)
-    return limit(
-      `${setup.slot} asks for ${degrees(angle)}, the fence opens no further than ${degrees(saw.fence_max_deg)}.`,
-      [
-        `Lower the angle of its set to ${degrees(saw.fence_max_deg)}.`,
-        `Make a sled whose fence stands at ${degrees(angle)}.`,
-      ],
-    );
-  return [];
-}
-
-function tiltLimits(setup: Setup, { saw }: Design): SawLimit[] {
-  const tilt = setup.fence_angle_deg;
-  if (tilt <= saw.table_tilt_max_deg) return [];
-  const missing = degrees(tilt - saw.table_tilt_max_deg);
-  return [
-    {
-      slot: setup.slot,
-      limit: 'angle',
-      text: `${setup.slot} asks for a tilt of ${degrees(tilt)}, the table tilts no further than ${degrees(saw.table_tilt_max_deg)}.`,
-      remedies: [
-        `Lower the angle of its set to ${degrees(saw.table_tilt_max_deg)}.`,
-        `Lay the blank on a wedge of ${missing} that adds to the tilt.`,
-        ...(tilt >= saw.fence_min_deg && tilt <= saw.fence_max_deg
-          ? [`Cut it against the fence at ${degrees(tilt)}.`]
-          : []),
-      ],
-    },
-  ];
-}
-
-function sizeLimits(setup: Setup, { saw }: Design): SawLimit[] {
-  const limits: SawLimit[] = [];
-  const { slot, table, cut_height_mm } = setup;
-  const over_mm = cut_height_mm - saw.max_cut_height_mm;
-  if (over_mm > ROUNDING_MM)
-    limits.push({
-      slot,
-      limit: 'height',
-      text: table
-        ? `${slot} is ${mm(cut_height_mm)} of wood along the blade, the saw clears ${mm(saw.max_cut_height_mm)}.`
-        : `The blank stands ${mm(cut_height_mm)} high for ${slot}, the saw clears ${mm(saw.max_cut_height_mm)}.`,
-      remedies: [
-        table
-          ? `Take a blank that is ${mm(over_mm * cosDeg(table.tilt_deg))} shorter, or tilt the table less.`
-          : `Take a blank that is at least ${mm(over_mm)} smaller across the blade.`,
-        `Use a saw that clears ${mm(cut_height_mm)}.`,
-      ],
-    });
-  const throat = throatFault(setup, saw);
-  if (throat?.level === 'warning')
-    limits.push({
-      slot,
-      limit: 'throat',
-      text: throat.text,
-      remedies: [
-        ...(table ? otherWayRound(setup, table, saw) : ['Cut the blank shorter before sawing.']),
-        `Use a saw with a throat of ${mm(throat.needs_mm)} or more.`,
-      ],
-    });
-  return limits;
-}
-
-/** Turned over and half round the blank lies with its other end down and the other side of the kerf at the frame. */
-function otherWayRound(setup: Setup, table: TableSetup, { throat_mm = Infinity }: Saw): string[] {
-  const other_mm = table.frame_end === 'foot' ? setup.beyond_head_mm : setup.beyond_foot_mm;
-  return other_mm <= throat_mm
-    ? ['Hold the blank by its far side, lying on its other end: the other half then faces the frame.']
-    : [];
-}
-
-function faceLimit(setup: Setup, { blank }: Design): SawLimit {
-  const section = sectionGeometry(blank.section);
-  const azimuth = degrees(setup.fence_azimuth_deg);
+  const low = angle < saw.fence_min_deg;
+  const nearest = low ? saw.fence_min_deg : saw.fence_max_deg;
   return {
-    slot: setup.slot,
-    limit: 'face',
-    text: `No flat of the blank stands at azimuth ${azimuth}, where ${setup.slot} wants the ${setup.table ? 'ledge' : 'fence'}.`,
+    words: said`${setup.slot} asks for ${degrees(angle, nearest)}, the fence ${low ? 'turns' : 'opens'} no further than ${degrees(nearest)}.`,
     remedies: [
-      setup.table
-        ? `Turn the blank to an index mark at ${azimuth} and hold it between two blocks.`
-        : `Hold the blank in a cradle with its index mark at ${azimuth}.`,
-      ...nearestFlat(section, setup.fence_azimuth_deg),
-      ...(section.round ? ['Saw from a square blank and turn it round after the last strip.'] : []),
+      ...offered(
+        design,
+        setup,
+        'angle',
+        { kind: 'angle', angle_deg: nearest },
+        said`${low ? 'Raise' : 'Lower'} the angle of its set to ${degrees(nearest)}.`,
+      ),
+      byHand(said`Make a sled whose fence stands at ${degrees(angle, nearest)}.`),
+      ...offered(
+        design,
+        setup,
+        'angle',
+        { kind: 'cut', cut: 'table' },
+        said`Cut it with the table tilted by ${degrees(angle, nearest)}.`,
+      ),
     ],
   };
 }
 
-function nearestFlat(section: SectionGeometry, azimuth_deg: number): string[] {
-  const flats = section.faceAzimuths_deg;
-  if (flats.length === 0) return [];
-  const turn = (flat: number) => ((azimuth_deg - flat + 540) % 360) - 180;
-  const nearest = flats.reduce((best, flat) => (Math.abs(turn(flat)) < Math.abs(turn(best)) ? flat : best));
-  const letter = 'ABCDEFGH'[faceIndexAt(section, nearest)];
-  return [`Move the azimuth by ${degrees(Math.abs(turn(nearest)))} to face ${letter} (${degrees(nearest)}).`];
+function tiltLimit(setup: Setup, design: Design): Told {
+  const tilt = setup.fence_angle_deg;
+  const most = design.saw.table_tilt_max_deg;
+  return {
+    words: said`${setup.slot} asks for a tilt of ${degrees(tilt, most)}, the table tilts no further than ${degrees(most)}.`,
+    remedies: [
+      ...offered(
+        design,
+        setup,
+        'angle',
+        { kind: 'angle', angle_deg: most },
+        said`Lower the angle of its set to ${degrees(most)}.`,
+      ),
+      byHand(said`Lay the blank on a wedge of ${degrees(tilt - most)} that adds to the tilt.`),
+      ...offered(
+        design,
+        setup,
+        'angle',
+        { kind: 'cut', cut: 'fence' },
+        said`Cut it against the fence at ${degrees(tilt)}.`,
+      ),
+    ],
+  };
 }
 
-function kerfLimits({ slot, kerf_mm }: Setup, { saw }: Design): SawLimit[] {
-  const { blade_kerf_mm, strip_tolerance_mm } = saw;
-  if (blade_kerf_mm === undefined || blade_kerf_mm - kerf_mm <= strip_tolerance_mm + ROUNDING_MM) return [];
-  return [
-    {
-      slot,
-      limit: 'kerf',
-      text: `${slot} asks for a kerf of ${mm(kerf_mm, 3)}, the saw cuts ${mm(blade_kerf_mm, 3)}.`,
+function heightLimit(setup: Setup, design: Design): Told {
+  const { slot, table, cut_height_mm } = setup;
+  const clears_mm = design.saw.max_cut_height_mm;
+  const over_mm = cut_height_mm - clears_mm;
+  const height = mm(cut_height_mm, 2, { beside_mm: clears_mm });
+  const saw = byHand(said`Use a saw that clears ${atLeast(cut_height_mm)}.`);
+  if (!table)
+    return {
+      words: said`The blank stands ${height} high for ${slot}, the saw clears ${mm(clears_mm)}.`,
       remedies: [
-        `Set the kerf and the strip of its set to ${mm(blade_kerf_mm, 3)}.`,
-        `Take a blade that cuts ${mm(kerf_mm, 3)} or less.`,
+        ...offered(
+          design,
+          setup,
+          'height',
+          { kind: 'narrower', by_mm: over_mm },
+          said`Take a blank that is at least ${atLeast(over_mm)} smaller across the blade.`,
+        ),
+        saw,
       ],
-    },
-  ];
+    };
+  const shorter_mm = over_mm * cosDeg(table.tilt_deg);
+  const lower_deg = nearestLowerAngle_deg(design, setup, 'height');
+  return {
+    words: said`${slot} is ${height} of wood along the blade, the saw clears ${mm(clears_mm)}.`,
+    remedies: [
+      ...offered(
+        design,
+        setup,
+        'height',
+        { kind: 'shorter', end: 'head', by_mm: shorter_mm },
+        said`Take a blank that is ${atLeast(shorter_mm)} shorter.`,
+      ),
+      ...(lower_deg === null
+        ? []
+        : [
+            {
+              words: said`Lower the angle of its set to ${degrees(lower_deg)}.`,
+              change: { kind: 'angle', angle_deg: lower_deg } as const,
+            },
+          ]),
+      saw,
+    ],
+  };
+}
+
+function throatLimit(setup: Setup, design: Design): Told {
+  const { saw } = design;
+  const throat = throatFault(setup, saw);
+  if (!throat) throw new Error(`${setup.slot} goes through the throat`);
+  const { throat_mm = Infinity } = saw;
+  // The plane's distance from an end's farthest corner shrinks by sin θ of what comes off that end.
+  const shorter_mm = (throat.needs_mm - throat_mm) / sinDeg(setup.fence_angle_deg);
+  const end: End = setup.table?.frame_end ?? (setup.beyond_foot_mm <= setup.beyond_head_mm ? 'foot' : 'head');
+  return {
+    words: throat.words,
+    remedies: [
+      ...(setup.table ? otherWayRound(setup, setup.table.frame_end, throat_mm) : []),
+      ...offered(
+        design,
+        setup,
+        'throat',
+        { kind: 'shorter', end, by_mm: shorter_mm },
+        said`Take ${atLeast(shorter_mm)} or more off the ${end} end before sawing, and set all places that much ${end === 'foot' ? 'lower' : 'nearer to the head'}.`,
+      ),
+      byHand(said`Use a saw with a throat of ${atLeast(throat.needs_mm)} or more.`),
+    ],
+  };
+}
+
+/** Turned over and half round the blank lies with its other end down and the other side of the kerf at the frame. */
+function otherWayRound(setup: Setup, frameEnd: End, throat_mm: number): Remedy[] {
+  const other_mm = frameEnd === 'foot' ? setup.beyond_head_mm : setup.beyond_foot_mm;
+  return other_mm <= throat_mm
+    ? [
+        byHand(
+          said`Hold the blank by its far side, lying on its other end: the other half then faces the frame.`,
+        ),
+      ]
+    : [];
+}
+
+function faceLimit(setup: Setup, design: Design): Told {
+  const section = sectionGeometry(design.blank.section);
+  const azimuth_deg = setup.fence_azimuth_deg;
+  const azimuth = degrees(azimuth_deg);
+  const flats = section.faceAzimuths_deg;
+  const turn = (flat: number) => ((azimuth_deg - flat + 540) % 360) - 180;
+  const nearest = flats.toSorted((a, b) => Math.abs(turn(a)) - Math.abs(turn(b))).at(0);
+  return {
+    words: said`No flat of the blank stands at azimuth ${azimuth}, where ${setup.slot} wants the ${setup.table ? 'ledge' : 'fence'}.`,
+    remedies: [
+      byHand(
+        setup.table
+          ? said`Turn the blank to an index mark at ${azimuth} and hold it between two blocks.`
+          : said`Hold the blank in a cradle with its index mark at ${azimuth}.`,
+      ),
+      ...(nearest === undefined
+        ? []
+        : offered(
+            design,
+            setup,
+            'face',
+            { kind: 'azimuth', azimuth_deg: nearest },
+            said`Move the azimuth by ${degrees(Math.abs(turn(nearest)))} to face ${'ABCDEFGH'[faceIndexAt(section, nearest)]} (${degrees(nearest)}).`,
+          )),
+      ...(section.round
+        ? [byHand(said`Saw from a square blank and turn it round after the last strip.`)]
+        : []),
+    ],
+  };
+}
+
+function kerfLimit(setup: Setup, design: Design): Told {
+  const { blade_kerf_mm = 0 } = design.saw;
+  return {
+    words: said`${setup.slot} asks for a kerf of ${mm(setup.kerf_mm, 3, { beside_mm: blade_kerf_mm })}, the saw cuts ${mm(blade_kerf_mm, 3)}.`,
+    remedies: [
+      ...offered(
+        design,
+        setup,
+        'kerf',
+        { kind: 'kerf', kerf_mm: blade_kerf_mm },
+        said`Set the kerf and the strip of its set to ${mm(blade_kerf_mm, 3)}.`,
+      ),
+      byHand(said`Take a blade that cuts ${mm(setup.kerf_mm, 3)} or less.`),
+    ],
+  };
 }

@@ -7,7 +7,7 @@ import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
 import type { AsMade } from './made.ts';
 import type { Setup } from './setups.ts';
-import { listed, mm } from './wording.ts';
+import { atLeast, mm, names, said } from './wording.ts';
 
 /** Less wood than this between two slots breaks out when the second is cut. */
 export const LEAST_WOOD_BETWEEN_MM = 1;
@@ -19,11 +19,11 @@ const ROUNDING_MM = 1e-9;
 
 export function stripMessages(design: Design, measures: Measures): Message[] {
   const blank = blankSolid(design.blank);
+  const reaches = measures.slots.map((slot) => reachesBlank(slot, blank));
   return measures.slots.flatMap((slot, n) => [
     ...kerfMessages(measures.setups[n], measures.made[n], design.saw.strip_tolerance_mm),
     ...fitMessages(measures.made[n].fit_mm, slot, design.saw.strip_tolerance_mm),
-    ...spacingMessages(measures.slots, n),
-    ...(reachesBlank(slot, blank) ? remainsMessages(measures, n) : []),
+    ...(reaches[n] ? [...spacingMessages(measures.slots, n, reaches), ...remainsMessages(measures, n)] : []),
   ]);
 }
 
@@ -34,16 +34,16 @@ function kerfMessages({ kerf_mm }: Setup, made: AsMade, tolerance_mm: number): M
   const way = off_mm > 0 ? 'wider' : 'narrower';
   const kerf =
     made.kerfFrom === 'slot'
-      ? `The kerf of ${made.slot} measures ${mm(made.kerf_mm, 3)}`
-      : `The saw cuts ${made.slot} ${mm(made.kerf_mm, 3)} wide`;
+      ? said`The kerf of ${made.slot} measures ${mm(made.kerf_mm, 3)}`
+      : said`The saw cuts ${made.slot} ${mm(made.kerf_mm, 3)} wide`;
   return [
     {
       level: 'note',
       code: 'kerf-differs',
       slot: made.slot,
-      text:
-        `${kerf}, ${mm(Math.abs(off_mm), 3)} ${way} than designed, and so comes its ring` +
-        (made.stripMeasured ? '.' : `: make the strip ${mm(made.strip_mm, 3)} thick.`),
+      words: said`${kerf}, ${mm(Math.abs(off_mm), 3)} ${way} than designed, and so comes its ring${
+        made.stripMeasured ? '.' : said`: make the strip ${mm(made.strip_mm, 3)} thick.`
+      }`,
     },
   ];
 }
@@ -56,12 +56,9 @@ function fitMessages(fit_mm: number, slot: Slot, tolerance_mm: number): Message[
       level: 'warning',
       code: loose ? 'strip-loose' : 'strip-tight',
       slot: slot.id,
-      text:
-        `The strip of ${slot.id} is ${mm(Math.abs(fit_mm), 3)} ${loose ? 'thinner' : 'thicker'} than its kerf, ` +
-        `more than the ${mm(tolerance_mm, 3)} that strips are held to: ` +
-        (loose
-          ? 'it shows a gap or a thick glue line.'
-          : 'it will not go in, or it will wedge the web open.'),
+      words: said`The strip of ${slot.id} is ${mm(Math.abs(fit_mm), 3, { beside_mm: tolerance_mm })} ${loose ? 'thinner' : 'thicker'} than its kerf, more than the ${mm(tolerance_mm, 3)} that strips are held to: ${
+        loose ? 'it shows a gap or a thick glue line.' : 'it will not go in, or it will wedge the web open.'
+      }`,
     },
   ];
 }
@@ -75,9 +72,10 @@ export function woodBetween_mm(a: Slot, b: Slot): number | null {
   return apart_mm - (a.kerf_mm + b.kerf_mm) / 2;
 }
 
-/** Told once for the later of two slots. */
-function spacingMessages(slots: readonly Slot[], n: number): Message[] {
-  const close = slots.slice(0, n).flatMap((earlier) => {
+/** Told once for the later of two slots; between slots that take no wood nothing is left or lost. */
+function spacingMessages(slots: readonly Slot[], n: number, reaches: readonly boolean[]): Message[] {
+  const close = slots.slice(0, n).flatMap((earlier, i) => {
+    if (!reaches[i]) return [];
     const wood_mm = woodBetween_mm(earlier, slots[n]);
     return wood_mm !== null && wood_mm < LEAST_WOOD_BETWEEN_MM - ROUNDING_MM
       ? [{ id: earlier.id, wood_mm }]
@@ -85,13 +83,12 @@ function spacingMessages(slots: readonly Slot[], n: number): Message[] {
   });
   if (close.length === 0) return [];
   const least_mm = Math.min(...close.map(({ wood_mm }) => wood_mm));
-  const text =
+  const others = names(close.map(({ id }) => id));
+  const words =
     least_mm > ROUNDING_MM
-      ? `Between ${slots[n].id} and ${listed(close.map(({ id }) => id))} only ${mm(least_mm)} of wood is left; ` +
-        `less than ${mm(LEAST_WOOD_BETWEEN_MM)} breaks out.`
-      : `${slots[n].id} leaves no wood between itself and ${listed(close.map(({ id }) => id))}: ` +
-        (least_mm < -ROUNDING_MM ? `they overlap by ${mm(-least_mm)}.` : 'they touch.');
-  return [{ level: 'warning', code: 'slots-too-close', slot: slots[n].id, text }];
+      ? said`Between ${slots[n].id} and ${others} only ${mm(least_mm, 2, { beside_mm: LEAST_WOOD_BETWEEN_MM })} of wood is left; less than ${atLeast(LEAST_WOOD_BETWEEN_MM)} breaks out.`
+      : said`${slots[n].id} leaves no wood between itself and ${others}: ${least_mm < -ROUNDING_MM ? said`they overlap by ${mm(-least_mm)}.` : 'they touch.'}`;
+  return [{ level: 'warning', code: 'slots-too-close', slot: slots[n].id, words }];
 }
 
 /** For slots that take wood: one that never reaches the blank has a message of its own (sawMessages.ts). */
@@ -103,7 +100,7 @@ function remainsMessages({ slots, block, form }: Measures, n: number): Message[]
         level: 'warning',
         code: 'strip-lost',
         slot: id,
-        text: `Nothing of the strip of ${id} is left: later cuts take all of it away.`,
+        words: said`Nothing of the strip of ${id} is left: later cuts take all of it away.`,
       },
     ];
   if (!form || form.rings[n].zLow_mm === null) return [];
@@ -113,7 +110,7 @@ function remainsMessages({ slots, block, form }: Measures, n: number): Message[]
       level: 'note',
       code: 'strip-unseen',
       slot: id,
-      text: `The strip of ${id} does not show on the outside: it is cut away or covered there.`,
+      words: said`The strip of ${id} does not show on the outside: it is cut away or covered there.`,
     },
   ];
 }

@@ -8,7 +8,7 @@ import type { Message } from './messages.ts';
 import { ROUNDING_MM, THINNEST_SOUND_WEB_MM } from './thresholds.ts';
 import type { Setup } from './setups.ts';
 import { traceAtEnd_mm, type TableSetup } from './tableSetup.ts';
-import { degrees, mm, noFlat } from './wording.ts';
+import { atLeast, degrees, mm, noFlat, said, type Wording } from './wording.ts';
 
 /** Messages of a slot cut with the table tilted; `reaches`: it takes wood from the blank. */
 export function tableMessages(
@@ -21,33 +21,32 @@ export function tableMessages(
 ): Message[] {
   const { saw } = design;
   const messages: Message[] = [];
-  const say = (level: Message['level'], code: Message['code'], text: string) =>
-    messages.push({ level, code, slot: slot.id, text });
+  const say = (level: Message['level'], code: Message['code'], words: Wording) =>
+    messages.push({ level, code, slot: slot.id, words });
   if (reaches) {
     const web = webFault(made);
-    if (web) say('warning', web.code, web.text);
-    for (const { level, text } of sideFaults(slot, setup, table, design))
-      say(level, 'slot-through-side', text);
+    if (web) say('warning', web.code, web.words);
+    for (const { level, words } of sideFaults(slot, setup, table, design))
+      say(level, 'slot-through-side', words);
   }
   if (slot.angle_deg > saw.table_tilt_max_deg)
     say(
       'warning',
       'angle-out-of-range',
-      `${slot.id} asks for a tilt of ${degrees(slot.angle_deg)}; the table tilts to ${degrees(saw.table_tilt_max_deg)}.`,
+      said`${slot.id} asks for a tilt of ${degrees(slot.angle_deg, saw.table_tilt_max_deg)}; the table tilts to ${degrees(saw.table_tilt_max_deg)}.`,
     );
   if (setup.face === null)
     say(
       'warning',
       'face-not-flat',
-      `${noFlat(design.blank)} at azimuth ${degrees(slot.fenceAzimuth_deg)} for the ledge: ` +
-        `turn it to an index mark and hold it between two blocks to cut ${slot.id}.`,
+      said`${noFlat(design.blank)} at azimuth ${degrees(slot.fenceAzimuth_deg)} for the ledge: turn it to an index mark and hold it between two blocks to cut ${slot.id}.`,
     );
-  if (table.tilts === 'left')
+  // Flat on the table it cannot be cut whichever way the table tilts.
+  if (table.tilts === 'left' && slot.angle_deg < 90)
     say(
       'note',
       'tilts-left',
-      `${slot.id} wants the left side of the table down, where most tables tilt little: ` +
-        `with the web on the other side it is cut with the right side down.`,
+      said`${slot.id} wants the left side of the table down, where most tables tilt little: with the web on the other side it is cut with the right side down.`,
     );
   return messages;
 }
@@ -56,20 +55,18 @@ function webFault({
   slot,
   web_mm,
   thinnest_web_mm: left_mm,
-}: AsMade): { code: Message['code']; text: string } | null {
+}: AsMade): { code: Message['code']; words: Wording } | null {
   if (web_mm === 0)
-    return { code: 'web-thin', text: `${slot} leaves no web: the blank falls in two at the saw.` };
+    return { code: 'web-thin', words: said`${slot} leaves no web: the blank falls in two at the saw.` };
   if (left_mm <= ROUNDING_MM)
     return {
       code: 'web-lost',
-      text:
-        `Where ${slot} should leave its web the blank has no wood beside the kerf: ` +
-        'no web is left and the blank falls in two at the saw.',
+      words: said`Where ${slot} should leave its web the blank has no wood beside the kerf: no web is left and the blank falls in two at the saw.`,
     };
   if (left_mm >= THINNEST_SOUND_WEB_MM - ROUNDING_MM) return null;
   return {
     code: 'web-thin',
-    text: `The web of ${slot} is only ${mm(left_mm)} where it is thickest; from ${mm(THINNEST_SOUND_WEB_MM)} it holds.`,
+    words: said`The web of ${slot} is only ${mm(left_mm, 2, { beside_mm: THINNEST_SOUND_WEB_MM })} where it is thickest; from ${atLeast(THINNEST_SOUND_WEB_MM)} it holds.`,
   };
 }
 
@@ -79,7 +76,7 @@ function sideFaults(
   setup: Setup,
   table: TableSetup,
   { blank }: Design,
-): { level: Message['level']; text: string }[] {
+): { level: Message['level']; words: Wording }[] {
   const ends = [
     { end: 'foot', z: 0 },
     { end: 'head', z: blank.length_mm },
@@ -88,7 +85,7 @@ function sideFaults(
   const section = sectionGeometry(blank.section);
   const far_mm = support_mm(section, slot.fenceAzimuth_deg + 180);
   const farFace = faceLetterAt(section, slot.fenceAzimuth_deg + 180);
-  return ends.flatMap(({ end, z }): { level: Message['level']; text: string }[] => {
+  return ends.flatMap(({ end, z }): { level: Message['level']; words: Wording }[] => {
     const trace_mm = traceAtEnd_mm(slot, z);
     const down = end === table.end_down;
     const side = (letter: string | null, other: string) => (letter === null ? other : `face ${letter}`);
@@ -97,7 +94,7 @@ function sideFaults(
         ? [
             {
               level: 'warning',
-              text: `${slot.id} lies flat on the table: the blade cannot come to it.`,
+              words: said`${slot.id} lies flat on the table: the blade cannot come to it.`,
             },
           ]
         : [];
@@ -105,18 +102,14 @@ function sideFaults(
       return [
         {
           level: 'warning',
-          text:
-            `${slot.id} leaves through ${side(setup.face, 'the side at the ledge')} before it comes to the ${end}: ` +
-            'the blade would meet the ledge; hold the blank by its far side.',
+          words: said`${slot.id} leaves through ${side(setup.face, 'the side at the ledge')} before it comes to the ${end}: the blade would meet the ledge; hold the blank by its far side.`,
         },
       ];
     if (trace_mm - half_mm < -far_mm - ROUNDING_MM)
       return [
         {
           level: 'note',
-          text:
-            `${slot.id} leaves through ${side(farFace, 'the far side')} before it comes to the ${end}: ` +
-            'its mark is not on that end.',
+          words: said`${slot.id} leaves through ${side(farFace, 'the far side')} before it comes to the ${end}: its mark is not on that end.`,
         },
       ];
     return [];

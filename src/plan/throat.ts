@@ -9,12 +9,12 @@ import type { Saw } from '../design/document.ts';
 import type { Message } from './messages.ts';
 import type { End, Setup } from './setups.ts';
 import { ROUNDING_MM } from './thresholds.ts';
-import { mm } from './wording.ts';
+import { mm, said, type Wording } from './wording.ts';
 
 export interface ThroatFault {
   /** warning: it does not go through; note: only one way round. */
   readonly level: Message['level'];
-  readonly text: string;
+  readonly words: Wording;
   /** Wood beside the blade that must go through the throat. */
   readonly needs_mm: number;
 }
@@ -23,14 +23,15 @@ export function throatFault(setup: Setup, { throat_mm }: Pick<Saw, 'throat_mm'>)
   if (throat_mm === undefined) return null;
   const beyond = (end: End) => (end === 'foot' ? setup.beyond_foot_mm : setup.beyond_head_mm);
   const tooFar = (end: End) => beyond(end) > throat_mm + ROUNDING_MM;
-  const throat = `the throat is ${mm(throat_mm)}`;
+  const throat = said`the throat is ${mm(throat_mm)}`;
+  const wood = (end: End) => mm(beyond(end), 2, { beside_mm: throat_mm });
   if (setup.table) {
     const end = setup.table.frame_end;
     if (!tooFar(end)) return null;
     return {
       level: 'warning',
       needs_mm: beyond(end),
-      text: `${setup.slot} has ${mm(beyond(end))} of wood between the blade and the saw’s frame, ${throat}.`,
+      words: said`${setup.slot} has ${wood(end)} of wood between the blade and the saw’s frame, ${throat}.`,
     };
   }
   const [near, far]: [End, End] =
@@ -40,15 +41,11 @@ export function throatFault(setup: Setup, { throat_mm }: Pick<Saw, 'throat_mm'>)
     return {
       level: 'warning',
       needs_mm: beyond(near),
-      text:
-        `${setup.slot} has ${mm(beyond('foot'))} of wood beside the blade on the foot side and ${mm(beyond('head'))} on ` +
-        `the head side, ${throat}: the blank goes through neither way.`,
+      words: said`${setup.slot} has ${wood('foot')} of wood beside the blade on the foot side and ${wood('head')} on the head side, ${throat}: the blank goes through neither way.`,
     };
   return {
     level: 'note',
     needs_mm: beyond(near),
-    text:
-      `${setup.slot} has ${mm(beyond(far))} of wood on the ${far} side of the blade, ${throat}: ` +
-      `the ${far} must hang clear of the saw’s frame.`,
+    words: said`${setup.slot} has ${wood(far)} of wood on the ${far} side of the blade, ${throat}: the ${far} must hang clear of the saw’s frame.`,
   };
 }

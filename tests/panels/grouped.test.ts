@@ -2,17 +2,18 @@
 import { expect, test } from 'vitest';
 import { grouped, slotRanges } from '../../src/panels/messages/grouped.ts';
 import type { Message } from '../../src/plan/messages.ts';
+import { mm, said, worded, type Wording } from '../../src/plan/wording.ts';
 
-const web = (slot: string, text = `The web of ${slot} is 0.5 mm thin.`): Message => ({
+const web = (slot: string, words: Wording = said`The web of ${slot} is ${mm(0.5)} thin.`): Message => ({
   level: 'warning',
   code: 'web-thin',
   slot,
-  text,
+  words,
 });
 
 test('the same of several cuts of a set is said once, of each', () => {
-  const piece: Message = { level: 'note', code: 'sessions-not-proven', slot: null, text: 'Two glue-ups.' };
-  expect(grouped([piece, web('S1.1'), web('S2.1'), web('S1.10'), web('S1.2')])).toEqual([
+  const piece: Message = { level: 'note', code: 'sessions-not-proven', slot: null, words: ['Two glue-ups.'] };
+  expect(grouped([piece, web('S1.1'), web('S2.1'), web('S1.10'), web('S1.2')], 'mm')).toEqual([
     { level: 'note', slots: [], text: 'Two glue-ups.' },
     { level: 'warning', slots: ['S1.1', 'S1.10', 'S1.2'], text: 'The web of each is 0.5 mm thin.' },
     { level: 'warning', slots: ['S2.1'], text: 'The web of S2.1 is 0.5 mm thin.' },
@@ -22,11 +23,11 @@ test('the same of several cuts of a set is said once, of each', () => {
 test('another figure or another cut named keeps messages apart', () => {
   const apart = [
     web('S1.1'),
-    web('S1.2', 'The web of S1.2 is 0.6 mm thin.'),
-    web('S1.3', 'S1.3 is 2 mm from S2.1.'),
-    web('S1.4', 'S1.4 is 2 mm from S2.2.'),
+    web('S1.2', said`The web of ${'S1.2'} is ${mm(0.6)} thin.`),
+    web('S1.3', ['S1.3 is 2 mm from S2.1.']),
+    web('S1.4', ['S1.4 is 2 mm from S2.2.']),
   ];
-  expect(grouped(apart).map(({ text }) => text)).toEqual(apart.map(({ text }) => text));
+  expect(grouped(apart, 'in').map(({ text }) => text)).toEqual(apart.map(({ words }) => worded(words, 'in')));
 });
 
 test('runs of cuts are drawn together', () => {

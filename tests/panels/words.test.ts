@@ -1,7 +1,6 @@
-/** What the panels say: moments, azimuths, keys of the line of moments, messages in the maker's unit. */
+/** What the panels say: moments, azimuths, keys of the line of moments. */
 import { expect, test } from 'vitest';
 import { momentsOf } from '../../src/blank/moments.ts';
-import { inUnit } from '../../src/panels/messages/inUnit.ts';
 import { keyTarget } from '../../src/panels/moments/MomentLine.tsx';
 import { momentWords } from '../../src/panels/moments/momentText.ts';
 import { evenAzimuths, evenCount } from '../../src/panels/rings/AzimuthField.tsx';
@@ -62,9 +61,4 @@ test('45° against 60° is always offered, and the set at its own angle against 
     [45, 60],
   ]);
   expect(anglePairs(70)[0]).toEqual([60, 70]);
-});
-
-test('lengths in messages are read in the unit of the design', () => {
-  expect(inUnit('web 2.54 mm, of 76.2 mm', 'mm')).toBe('web 2.54 mm, of 76.2 mm');
-  expect(inUnit('web 2.54 mm, of 76.2 mm', 'in')).toBe('web 0.1 in, of 3 in');
 });

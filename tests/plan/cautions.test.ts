@@ -3,12 +3,22 @@ import { describe, expect, it } from 'vitest';
 import type { Design } from '../../src/design/document.ts';
 import { cautionsOf } from '../../src/plan/cautions.ts';
 import { measuresOf } from '../../src/plan/measures.ts';
-import { sawLimitsOf } from '../../src/plan/sawLimits.ts';
+import { sawLimitsOf as limitsOf } from '../../src/plan/sawLimits.ts';
+import { worded } from '../../src/plan/wording.ts';
 import { sessionChoices } from '../../src/plan/sessionChoices.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { cylinderForm, fourRings, randomDesign, slotSet } from '../fixtures/designs.ts';
 
-const cautions = (design: Design) => cautionsOf(design, measuresOf(design));
+const cautions = (design: Design) =>
+  cautionsOf(design, measuresOf(design)).map((caution) => ({
+    ...caution,
+    text: worded(caution.words, design.unit),
+  }));
+const sawLimitsOf = (design: Design) =>
+  limitsOf(design).map(({ remedies, ...limit }) => ({
+    ...limit,
+    remedies: remedies.map(({ words }) => worded(words, 'mm')),
+  }));
 const ids = (design: Design) => cautions(design).map((caution) => caution.id);
 
 describe('cautions', () => {
@@ -64,7 +74,9 @@ describe('cautions', () => {
 
   it('lathe speed for the largest diameter: 60 mm is 2.36 in, 2540 to 3810 rpm', () => {
     const design = { ...fourRings(), form: cylinderForm(203.2, 30) };
-    expect(cautions(design).find((c) => c.id === 'speed')?.text).toContain('60 mm about 2540 to 3810 rpm');
+    expect(cautions(design).find((c) => c.id === 'speed')?.text).toContain(
+      'For 2.4 in about 2540 to 3810 rpm as a rule of thumb',
+    );
     expect(ids(fourRings({ form: null }))).not.toContain('speed');
   });
 });
@@ -77,8 +89,11 @@ describe('limits of the saw', () => {
   it('an angle below the fence: raise it, make a sled, or tilt the table', () => {
     const [limit] = sawLimitsOf(fourRings({ set: { angle_deg: 25 } }));
     expect(limit.limit).toBe('angle');
-    expect(limit.remedies.length).toBe(3);
     expect(limit.remedies[0]).toContain('30°');
+    // Tilted by 25° the blade runs through 76.2 / sin 25° = 180.3 mm of wood, more than the 150 mm that the saw clears.
+    expect(limit.remedies.length).toBe(2);
+    const [higher] = sawLimitsOf(fourRings({ set: { angle_deg: 25 }, saw: { max_cut_height_mm: 181 } }));
+    expect(higher.remedies[2]).toBe('Cut it with the table tilted by 25°.');
     // 50° cannot be had by tilting a table that goes to 45°.
     const [steep] = sawLimitsOf(fourRings({ set: { angle_deg: 50 }, saw: { fence_min_deg: 55 } }));
     expect(steep.remedies.length).toBe(2);

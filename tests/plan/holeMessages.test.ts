@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Form, Hole } from '../../src/design/document.ts';
 import { messagesOf, type MessageCode } from '../../src/plan/messages.ts';
+import { worded } from '../../src/plan/wording.ts';
 import { cylinderForm, fourRings, hollowForm, slotSet } from '../fixtures/designs.ts';
 
 const CYLINDER = cylinderForm(203.2, 30);
@@ -20,7 +21,7 @@ function texts(code: MessageCode, form: Form, ...holes: Hole[]): string[] {
   const design = fourRings({ sets: [slotSet({ center_mm: 120, angle_deg: 60 })], form: { ...form, holes } });
   return messagesOf(design)
     .filter((message) => message.code === code)
-    .map(({ text }) => text);
+    .map(({ words }) => worded(words, 'mm'));
 }
 const out = (form: Form, ...holes: Hole[]) => texts('hole-breaks-out', form, ...holes);
 

@@ -5,6 +5,7 @@ import type { Design } from '../../src/design/document.ts';
 import { asBuiltSlots } from '../../src/plan/asBuilt.ts';
 import { asMadeOf, type AsMade } from '../../src/plan/made.ts';
 import { messagesOf } from '../../src/plan/messages.ts';
+import { worded } from '../../src/plan/wording.ts';
 import { reportOf } from '../../src/plan/report.ts';
 import { stripGroups } from '../../src/plan/strips.ts';
 import { fourRings, slotSet, type FourRingsOverrides } from '../fixtures/designs.ts';
@@ -13,7 +14,9 @@ import { fourRings, slotSet, type FourRingsOverrides } from '../fixtures/designs
 const first = (overrides: FourRingsOverrides): AsMade => asMadeOf(fourRings(overrides))[0];
 const made = (entry: NonNullable<Design['made']>[string]) => ({ made: { 'S1.1': entry } });
 const texts = (design: Design) =>
-  messagesOf(design).flatMap(({ slot, code, text }) => (slot === 'S1.1' ? [`${code}: ${text}`] : []));
+  messagesOf(design).flatMap(({ slot, code, words }) =>
+    slot === 'S1.1' ? [`${code}: ${worded(words, 'mm')}`] : [],
+  );
 
 describe('nothing measured', () => {
   it('is as designed', () => {

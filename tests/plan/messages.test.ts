@@ -5,11 +5,21 @@
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../src/design/document.ts';
 import { messagesOf, type Message, type MessageCode } from '../../src/plan/messages.ts';
+import { worded } from '../../src/plan/wording.ts';
 import { cylinderForm, fourRings, randomDesign, slotSet } from '../fixtures/designs.ts';
 import type { FourRingsOverrides } from '../fixtures/designs.ts';
 
-function found(design: Design, code: MessageCode): Message[] {
-  return messagesOf(design).filter((message) => message.code === code);
+const inMillimetres = ({ level, code, slot, words }: Message) => ({
+  level,
+  code,
+  slot,
+  text: worded(words, 'mm'),
+});
+
+function found(design: Design, code: MessageCode) {
+  return messagesOf(design)
+    .filter((message) => message.code === code)
+    .map(inMillimetres);
 }
 
 /** One slot at the fence face A, on a cylinder that a 76.2 square holds easily. */
@@ -267,13 +277,13 @@ describe('all messages', () => {
     const codes = new Set<string>();
     for (let seed = 1; seed <= 60; seed++) {
       const design = randomDesign(seed, { maxSlots: 8 });
-      const messages = messagesOf(design);
+      const messages = messagesOf(design).map(inMillimetres);
       const ranks = messages.map((m) => (m.slot === null ? -1 : design.order.indexOf(m.slot)));
       expect(ranks, `seed ${seed}`).toEqual([...ranks].sort((a, b) => a - b));
       for (const message of messages) {
         codes.add(message.code);
         expect(message.text, `seed ${seed}`).toMatch(/^[A-Z].*\.$/);
-        expect(message.text, `seed ${seed}`).not.toMatch(/NaN|Infinity|undefined|null|-0 |\d\.\d{4,}|e-\d/);
+        expect(message.text, `seed ${seed}`).not.toMatch(/NaN|Infinity|undefined|null|-0 |\d\.\d{5,}|e-\d/);
       }
     }
     expect(codes.size).toBeGreaterThan(9);

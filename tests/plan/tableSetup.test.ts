@@ -10,7 +10,8 @@ import { dot, type Vec3 } from '../../src/geometry/vector.ts';
 import { messagesOf } from '../../src/plan/messages.ts';
 import { passesFor } from '../../src/plan/passes.ts';
 import { reportOf } from '../../src/plan/report.ts';
-import { sawLimitsOf } from '../../src/plan/sawLimits.ts';
+import { sawLimitsOf as limitsOf } from '../../src/plan/sawLimits.ts';
+import { worded } from '../../src/plan/wording.ts';
 import { setupsOf, type Setup } from '../../src/plan/setups.ts';
 import { fourRings, randomDesign, slotSet, type FourRingsOverrides } from '../fixtures/designs.ts';
 import { tabled } from '../fixtures/decorated.ts';
@@ -257,6 +258,13 @@ describe('webs', () => {
   });
 });
 
+const sawLimitsOf = (design: Design) =>
+  limitsOf(design).map(({ limit, words, remedies }) => ({
+    limit,
+    text: worded(words, 'mm'),
+    remedies: remedies.map((remedy) => worded(remedy.words, 'mm')),
+  }));
+
 describe('what the saw allows', () => {
   const limits = (design: Design) => sawLimitsOf(design).map(({ limit }) => limit);
 
@@ -268,8 +276,10 @@ describe('what the saw allows', () => {
     expect(limit.remedies).toEqual([
       'Lower the angle of its set to 45°.',
       'Lay the blank on a wedge of 5° that adds to the tilt.',
-      'Cut it against the fence at 50°.',
     ]);
+    // At the fence the web would lie 75 · cot 50° = 62.9 mm from the middle of 60 mm: past the end. At 80° 13.2 mm.
+    const blunt = sawLimitsOf(bowl({ set: { angle_deg: 80, center_mm: 30 } }))[0];
+    expect(blunt.remedies.at(-1)).toBe('Cut it against the fence at 80°.');
     // The fence's range is not the table's.
     expect(limits(bowl({ set: { angle_deg: 20 } }))).toEqual([]);
     expect(limits(bowl({ saw: { table_tilt_max_deg: 20 } }))).toEqual(['angle']);
@@ -281,6 +291,10 @@ describe('what the saw allows', () => {
     const [limit] = sawLimitsOf(bowl({ saw: { max_cut_height_mm: 60 } }));
     expect(limit.limit).toBe('height');
     expect(limit.remedies[0]).toContain('8.04 mm shorter');
+    // 60 / 68 = cos 28.07°: at 28° it passes, at 28.1° not. And 60 / 60 = cos 0° leaves no angle at all.
+    const near = sawLimitsOf(bowl({ saw: { max_cut_height_mm: 68 } }))[0];
+    expect(near.remedies[1]).toBe('Lower the angle of its set to 28°.');
+    expect(limit.remedies.some((words) => words.includes('angle'))).toBe(false);
   });
 
   it('the throat, on the side of the frame', () => {
@@ -300,9 +314,11 @@ describe('what the saw allows', () => {
       fourRings({ saw: { throat_mm }, form: null, set: { fence_azimuths_deg: [0], center_mm } });
     expect(limits(fence(99))).toEqual([]);
     expect(limits(fence(98))).toEqual(['throat']);
+    // 98.78 less 90 is 8.78 across the plane, 8.78 / sin 45° = 12.42 along the blank.
+    expect(sawLimitsOf(fence(90))[0].remedies[0]).toMatch(/^Take 12\.43? mm or more off the foot end/);
     // 20 mm nearer to the head: 84.64 there, 112.92 at the foot.
     expect(limits(fence(98, 121.6))).toEqual([]);
-    expect(messagesOf(fence(98, 121.6)).filter(({ code }) => code === 'throat-too-small')).toEqual([
+    expect(reportOf(fence(98, 121.6)).messages.filter(({ code }) => code === 'throat-too-small')).toEqual([
       {
         level: 'note',
         code: 'throat-too-small',

@@ -1,8 +1,10 @@
 /** The cautions that go with the work, each with its source (plan/cautions.ts). */
 import { cautionsOf, type CautionPlace } from '../../plan/cautions.ts';
+import { worded } from '../../plan/wording.ts';
 import { INK, INK_FAINT } from '../drawing/ink.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
+import { INCH } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 
 const PLACES: readonly (readonly [CautionPlace, string | null])[] = [
@@ -20,7 +22,8 @@ export function addCautions(pages: SheetPages, { design, measures }: SheetSource
     const here = cautions.filter(({ where }) => where === place);
     if (here.length === 0) continue;
     if (heading !== null) flow.heading(heading);
-    for (const { text, source } of here) {
+    for (const { words, source } of here) {
+      const text = worded(words, design.unit, INCH);
       if (heading === null) {
         flow.skip(3);
         flow.paragraph(text, { size_pt: 11, colour: INK });

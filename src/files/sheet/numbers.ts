@@ -7,6 +7,9 @@ import type { DisplayUnit } from '../../design/document.ts';
 import { ruleReading } from '../../design/lengthText.ts';
 import { MM_PER_INCH } from '../../design/units.ts';
 
+/** What stands behind inches. */
+export const INCH = '″';
+
 /** U+2212, as wide as the figures. */
 const MINUS = '−';
 
@@ -44,6 +47,11 @@ export function onRule(length_mm: number, unit: DisplayUnit): string | null {
 /** `45°`, `54.74°`. */
 export function angle(angle_deg: number): string {
   return `${signed(angle_deg, 2).replace(/\.?0+$/, '')}°`;
+}
+
+/** `20 °C`, `68 °F`. */
+export function temperature(temperature_C: number, unit: DisplayUnit): string {
+  return unit === 'in' ? `${Math.round(temperature_C * 1.8 + 32)} °F` : `${Math.round(temperature_C)} °C`;
 }
 
 /** `2 h 40 min`, `40 min`. */

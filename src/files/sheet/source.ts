@@ -6,6 +6,7 @@ import { measuresOf, type Measures } from '../../plan/measures.ts';
 import { messagesOf, type Message } from '../../plan/messages.ts';
 import type { AsMade } from '../../plan/made.ts';
 import type { Setup } from '../../plan/setups.ts';
+import { toldOf } from '../../plan/told.ts';
 import type { Colour } from '../drawing/pen.ts';
 import { looksOf, type TimberLooks } from '../look.ts';
 
@@ -13,6 +14,7 @@ export interface SheetSource {
   readonly design: Design;
   readonly section: SectionGeometry;
   readonly measures: Measures;
+  /** Those that the maker is told (plan/told.ts). */
   readonly messages: readonly Message[];
   /** Cuts in working order: session after session. */
   readonly cuts: readonly Cut[];
@@ -53,7 +55,7 @@ export function sheetSource(design: Design): SheetSource {
     design,
     section: sectionGeometry(design.blank.section),
     measures,
-    messages: messagesOf(design, measures),
+    messages: toldOf(messagesOf(design, measures)),
     cuts,
     looks,
     colours: {

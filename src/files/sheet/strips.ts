@@ -4,7 +4,7 @@ import { stripGroups } from '../../plan/strips.ts';
 import { movementBetween, weightOf, type Weight } from '../../plan/wood.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
-import { angle, length, thickness } from './numbers.ts';
+import { angle, length, temperature, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
 
@@ -218,7 +218,7 @@ function addWood(flow: Flow, { design, measures }: SheetSource): void {
       `${MOISTURE_PCT} % moisture; one board of a species differs from another by 10 to 20 %.`,
   );
   flow.paragraph(
-    `From ${DRY.humidity_pct} % to ${DAMP.humidity_pct} % humidity at ${DRY.temperature_C} °C the wood goes from ${move.from_pct.toFixed(1)} % to ` +
+    `From ${DRY.humidity_pct} % to ${DAMP.humidity_pct} % humidity at ${temperature(DRY.temperature_C, unit)} the wood goes from ${move.from_pct.toFixed(1)} % to ` +
       `${move.to_pct.toFixed(1)} % moisture and the blank grows by ${length(move.radial.value, unit)} (quarter-sawn) to ` +
       `${length(move.tangential.value, unit)} (flat-sawn) across. ` +
       (move.tangential.status === 'V' && move.radial.status === 'V'

@@ -3,7 +3,7 @@ import { TriangleAlert } from 'lucide-react';
 import { useMemo, type ReactNode, type RefObject } from 'react';
 import type { Design } from '../../design/document.ts';
 import type { Caution } from '../../plan/cautions.ts';
-import { inUnit } from '../messages/inUnit.ts';
+import { worded } from '../../plan/wording.ts';
 import { DrawingSvg } from '../plan/DrawingSvg.tsx';
 import { figureOf } from './figures.ts';
 import type { SawStep, StepSource } from './steps.ts';
@@ -75,7 +75,7 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
                 <li key={caution.id}>
                   <TriangleAlert aria-hidden="true" />
                   <p>
-                    {inUnit(caution.text, design.unit)} <small>{caution.source}</small>
+                    {worded(caution.words, design.unit)} <small>{caution.source}</small>
                   </p>
                 </li>
               ))}

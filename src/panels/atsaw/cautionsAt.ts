@@ -3,7 +3,7 @@
  * list does not know stands at the step where its kind of work begins.
  */
 import type { Caution, CautionPlace } from '../../plan/cautions.ts';
-import { listed } from '../../plan/wording.ts';
+import { names } from '../../plan/wording.ts';
 import type { SawStep, StepKind } from './steps.ts';
 
 const STEPS: Readonly<Record<string, readonly StepKind[]>> = {
@@ -56,5 +56,10 @@ export function cautionsAt(step: SawStep, cautions: readonly Caution[], hasForm:
 function narrowed(caution: Caution, step: SawStep): Caution {
   if (caution.slots.length < 2 || step.slots.length === 0 || caution.id === 'open-together') return caution;
   const own = caution.slots.filter((slot) => step.slots.some((s) => s === slot));
-  return { ...caution, text: caution.text.replace(listed(caution.slots), listed(own)) };
+  return {
+    ...caution,
+    words: caution.words.map((part) =>
+      typeof part !== 'string' && part.kind === 'slots' ? names(own) : part,
+    ),
+  };
 }

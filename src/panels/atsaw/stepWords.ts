@@ -144,12 +144,11 @@ function lastLetter(shape: Design['blank']['section']['shape']): string {
 
 /** The rpm range that the plan's caution names. */
 function speedNumbers(plan: WorkPlan): BigNumber[] {
-  const text = plan.cautions.find((caution) => caution.id === 'speed')?.text ?? '';
-  const range = /about (\d+) to (\d+) rpm/.exec(text);
+  const range = plan.cautions.find((caution) => caution.rpm)?.rpm;
   if (!range) return [];
   return [
-    { name: 'Begin at or below', value: `${range[1]} rpm`, note: 'a rule of thumb' },
-    { name: 'Up to', value: `${range[2]} rpm`, note: 'or what the lathe’s manual allows' },
+    { name: 'Begin at or below', value: `${range.low} rpm`, note: 'a rule of thumb' },
+    { name: 'Up to', value: `${range.high} rpm`, note: 'or what the lathe’s manual allows' },
   ];
 }
 

@@ -7,12 +7,11 @@ import type { Message } from '../../plan/messages.ts';
 import { useBench } from '../bench.ts';
 import { count } from '../moments/momentText.ts';
 import { grouped, setOf, slotRanges } from './grouped.ts';
-import { inUnit } from './inUnit.ts';
 import { useReport } from '../useReport.ts';
 import './messages.css';
 
 export function MessageList() {
-  const { report, computing, fault } = useReport();
+  const { plan, computing, fault } = useReport();
   const unit = useBench((bench) => bench.design.unit);
   const point = useBench((bench) => bench.point);
   const selectSet = useBench((bench) => bench.selectSet);
@@ -22,7 +21,7 @@ export function MessageList() {
         The numbers could not be worked out: {fault}
       </p>
     );
-  const messages = report?.messages ?? [];
+  const messages = plan?.messages ?? [];
   const warnings = messages.filter((message) => message.level === 'warning');
   const notes = messages.filter((message) => message.level === 'note');
   return (
@@ -32,7 +31,7 @@ export function MessageList() {
         <output>{computing ? 'Working out the numbers …' : headline(warnings, notes)}</output>
       </summary>
       <ul>
-        {grouped([...warnings, ...notes]).map(({ level, slots, text }, i) => (
+        {grouped([...warnings, ...notes], unit).map(({ level, slots, text }, i) => (
           <li key={i} className={level}>
             <button
               type="button"
@@ -47,7 +46,7 @@ export function MessageList() {
               }}
             >
               {slots.length > 0 && <b>{slotRanges(slots)}</b>}
-              <span>{inUnit(text, unit)}</span>
+              <span>{text}</span>
             </button>
           </li>
         ))}

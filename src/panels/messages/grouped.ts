@@ -1,6 +1,7 @@
 /** Messages that say the same of several cuts of a set, as one. */
-import type { SlotId } from '../../design/document.ts';
+import type { DisplayUnit, SlotId } from '../../design/document.ts';
 import type { Message } from '../../plan/messages.ts';
+import { worded } from '../../plan/wording.ts';
 
 export interface MessageGroup {
   readonly level: Message['level'];
@@ -10,10 +11,14 @@ export interface MessageGroup {
   readonly text: string;
 }
 
-/** Groups in the order of their first messages; a text that names another cut as well stays by itself. */
-export function grouped(messages: readonly Message[]): MessageGroup[] {
+/**
+ * Groups in the order of their first messages, in the unit of the design; a text that names another cut as well stays
+ * by itself.
+ */
+export function grouped(messages: readonly Message[], unit: DisplayUnit): MessageGroup[] {
   const groups = new Map<string, MessageGroup>();
-  for (const { level, code, slot, text } of messages) {
+  for (const { level, code, slot, words } of messages) {
+    const text = worded(words, unit);
     const ofEach = slot === null ? text : saidOfEach(text, slot);
     const key = JSON.stringify([level, code, slot === null ? null : setOf(slot), ofEach]);
     const known = groups.get(key);

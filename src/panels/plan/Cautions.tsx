@@ -1,5 +1,7 @@
 /** Cautions that apply to this work, place by place, each with its source. */
 import type { Caution, CautionPlace } from '../../plan/cautions.ts';
+import type { DisplayUnit } from '../../design/document.ts';
+import { worded } from '../../plan/wording.ts';
 import type { WorkPlan } from './workPlan.ts';
 
 const PLACES: readonly (readonly [CautionPlace, string])[] = [
@@ -10,7 +12,7 @@ const PLACES: readonly (readonly [CautionPlace, string])[] = [
   ['dust', 'Dust'],
 ];
 
-export function Cautions({ plan }: { plan: WorkPlan }) {
+export function Cautions({ plan, unit }: { plan: WorkPlan; unit: DisplayUnit }) {
   return (
     <section className="group" aria-label="Cautions">
       <h2>Cautions</h2>
@@ -18,6 +20,7 @@ export function Cautions({ plan }: { plan: WorkPlan }) {
         <Place
           key={place}
           name={name}
+          unit={unit}
           cautions={plan.cautions.filter((caution) => caution.where === place)}
         />
       ))}
@@ -25,7 +28,7 @@ export function Cautions({ plan }: { plan: WorkPlan }) {
   );
 }
 
-function Place({ name, cautions }: { name: string; cautions: readonly Caution[] }) {
+function Place({ name, cautions, unit }: { name: string; cautions: readonly Caution[]; unit: DisplayUnit }) {
   if (cautions.length === 0) return null;
   return (
     <>
@@ -33,7 +36,7 @@ function Place({ name, cautions }: { name: string; cautions: readonly Caution[] 
       <ul className="cautions">
         {cautions.map((caution) => (
           <li key={caution.id}>
-            {caution.text} <small>{caution.source}</small>
+            {worded(caution.words, unit)} <small>{caution.source}</small>
           </li>
         ))}
       </ul>

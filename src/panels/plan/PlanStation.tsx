@@ -4,7 +4,7 @@ import type { Design } from '../../design/document.ts';
 import { formatLength, formatThickness } from '../../design/lengthText.ts';
 import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
-import { inUnit } from '../messages/inUnit.ts';
+import { worded } from '../../plan/wording.ts';
 import { useReport } from '../useReport.ts';
 import { AsBuilt } from './AsBuilt.tsx';
 import { Cautions } from './Cautions.tsx';
@@ -37,7 +37,7 @@ export function PlanStation() {
       <StripList design={planDesign} plan={plan} />
       <Accuracy design={planDesign} plan={plan} />
       <SawSettings design={design} />
-      <Cautions plan={plan} />
+      <Cautions plan={plan} unit={design.unit} />
     </div>
   );
 }
@@ -121,10 +121,10 @@ function Limits({ design, plan }: { design: Design; plan: WorkPlan }) {
       <ul>
         {plan.limits.map((limit) => (
           <li key={`${limit.slot} ${limit.limit}`}>
-            <p>{inUnit(limit.text, design.unit)}</p>
+            <p>{worded(limit.words, design.unit)}</p>
             <ul>
-              {limit.remedies.map((remedy) => (
-                <li key={remedy}>{inUnit(remedy, design.unit)}</li>
+              {limit.remedies.map(({ words }, i) => (
+                <li key={i}>{worded(words, design.unit)}</li>
               ))}
             </ul>
           </li>

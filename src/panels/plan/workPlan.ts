@@ -3,6 +3,8 @@ import { slotsOf } from '../../blank/slots.ts';
 import type { Design } from '../../design/document.ts';
 import { cautionsOf, type Caution } from '../../plan/cautions.ts';
 import type { Measures } from '../../plan/measures.ts';
+import { messagesOf, type Message } from '../../plan/messages.ts';
+import { toldOf } from '../../plan/told.ts';
 import { sawLimitsOf, type SawLimit } from '../../plan/sawLimits.ts';
 import { sessionChoices, type SessionChoice } from '../../plan/sessionChoices.ts';
 import type { SessionPlan } from '../../plan/sessions.ts';
@@ -18,6 +20,8 @@ export interface WorkPlan {
   readonly strips: readonly StripGroup[];
   readonly limits: readonly SawLimit[];
   readonly cautions: readonly Caution[];
+  /** Those that the maker is told (plan/told.ts). */
+  readonly messages: readonly Message[];
   /** null when the blank is left square. */
   readonly tolerance: readonly RingTolerance[] | null;
 }
@@ -33,6 +37,7 @@ export function workPlanOf(design: Design, measures: Measures): WorkPlan {
     strips: stripGroups(design, { sliceKerf_mm: SLICE_KERF_MM }),
     limits: sawLimitsOf(design),
     cautions: cautionsOf(design, measures),
+    messages: toldOf(messagesOf(design, measures)),
     tolerance: measures.form?.tolerance ?? null,
   };
 }

@@ -3,7 +3,11 @@ import { describe, expect, it } from 'vitest';
 import type { Design } from '../../../src/design/document.ts';
 import { cautionsOf } from '../../../src/plan/cautions.ts';
 import { measuresOf } from '../../../src/plan/measures.ts';
+import { messagesOf } from '../../../src/plan/messages.ts';
 import { reportOf } from '../../../src/plan/report.ts';
+import { toldOf } from '../../../src/plan/told.ts';
+import { worded } from '../../../src/plan/wording.ts';
+import { cylinderForm, slotSet } from '../../fixtures/designs.ts';
 import { starterDesigns } from '../../fixtures/starters.ts';
 import { BOWL, CANDLE_STICK, HANDLE, sheetOf } from './designs.ts';
 
@@ -70,8 +74,12 @@ describe.each(DESIGNS)('the sheet of %s', (_, design, paper) => {
     const { pdf } = await sheetOf(design, paper);
     const all = squeezed(pdf.pages.map(({ text }) => text).join(' '));
     // Messages that differ in the slot only are printed for the first one, the other slots listed behind.
-    for (const { text, slot } of report.messages) {
-      const first = report.messages.find(
+    const told = toldOf(messagesOf(design)).map(({ slot, words }) => ({
+      slot,
+      text: worded(words, unit, '″'),
+    }));
+    for (const { text, slot } of told) {
+      const first = told.find(
         (one) => one.text.replaceAll(one.slot ?? '-', '*') === text.replaceAll(slot ?? '-', '*'),
       )!;
       expect(all).toContain(squeezed(first.text));
@@ -80,8 +88,8 @@ describe.each(DESIGNS)('the sheet of %s', (_, design, paper) => {
         expect(list.slice(0, list.search(/\.(?!\d)/)).split(',')).toContain(slot);
       }
     }
-    for (const { text, source } of cautionsOf(design, measuresOf(design))) {
-      expect(all).toContain(squeezed(text));
+    for (const { words, source } of cautionsOf(design, measuresOf(design))) {
+      expect(all).toContain(squeezed(worded(words, unit, '″')));
       expect(all).toContain(squeezed(source));
     }
   });
@@ -115,6 +123,64 @@ describe.each(DESIGNS)('the sheet of %s', (_, design, paper) => {
       expect(text).toContain(design.name);
       expect(text).not.toMatch(/□|NaN|undefined|Infinity|null/);
     });
+  });
+});
+
+describe('the unit of the design', () => {
+  /** Warned of in every way that has a length in it, and beyond the saw in height, throat and kerf. */
+  const warned: Design = {
+    ...CANDLE_STICK,
+    name: 'Warned of',
+    form: cylinderForm(203.2, 39),
+    saw: { ...CANDLE_STICK.saw, max_cut_height_mm: 70, throat_mm: 90, blade_kerf_mm: 1.2 },
+    sets: [
+      ...CANDLE_STICK.sets.map((set) => ({ ...set, web_mm: 1 })),
+      slotSet({ id: 'S2', center_mm: 103, fence_azimuths_deg: [0, 90] }),
+      slotSet({ id: 'S3', center_mm: 15, fence_azimuths_deg: [0], high_side: 'entry' }),
+      slotSet({
+        id: 'S4',
+        center_mm: 30,
+        fence_azimuths_deg: [0],
+        strip: { layers: [{ timber: 'teak', thickness_mm: 0.9 }] },
+      }),
+      slotSet({
+        id: 'S5',
+        center_mm: 120,
+        fence_azimuths_deg: [0],
+        cut: 'table',
+        angle_deg: 30,
+        kerf_mm: 1.2,
+      }),
+    ],
+    order: [...CANDLE_STICK.order, 'S2.1', 'S2.2', 'S3.1', 'S4.1', 'S5.1'],
+  };
+  const inches = [...DESIGNS.map(([, design]) => design), warned].filter(({ unit }) => unit === 'in');
+
+  it.each(inches.map((design) => [design.name, design] as const))(
+    '%s is printed without a millimetre but the check bar of 100 mm',
+    async (_, design) => {
+      const { pdf } = await sheetOf(design, 'letter');
+      pdf.pages.forEach(({ text }, i) => {
+        const metric = text.replaceAll('100 mm', '').match(/.{30}\d ?(?:mm|cm|kg|g|°C)\b.{10}/g) ?? [];
+        expect(metric, `page ${i + 1}`).toEqual([]);
+      });
+    },
+  );
+
+  it('the same sheet in millimetres has no inch but the check bar of 4 in', async () => {
+    const { pdf } = await sheetOf({ ...warned, name: 'Warned of, metric', unit: 'mm' }, 'a4');
+    for (const { text } of pdf.pages) expect(text.replaceAll('4 in', '')).not.toMatch(/\d ?in\b|″/);
+    expect(pdf.pages.map(({ text }) => text).join(' ')).toContain('the saw clears 70 mm');
+  });
+
+  it('a warning in inches: 1.5 mm of web are 0.06 in, never 0.059', async () => {
+    const { pdf } = await sheetOf(warned, 'letter');
+    const all = pdf.pages.map(({ text }) => text).join(' ');
+    // The test cut's kerf of 1.2 mm: 1 − 0.6 cos 45° = 0.576 mm = 0.0227 in at the thinnest.
+    expect(all).toContain('only 0.023″ at its thinnest; from 0.06″ it holds');
+    // 50.8 mm of wood are 2 in; 76.2 − 70 = 6.2 mm are 0.2441 in.
+    expect(all).toContain('more than 2″ of wood');
+    expect(all).toContain('at least 0.245″ smaller');
   });
 });
 
