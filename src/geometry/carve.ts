@@ -42,20 +42,21 @@ export function carve(
 
 /** Carves the faces 0 … count − 1 whose box has a part on the inner side of every plane. */
 function carveFaces(carver: FaceCarver, count: number): void {
-  const { planes, complex, tolerance_mm } = carver.carving;
-  const low = planes.map(({ normal }) => normal.map((n, axis) => (n > 0 ? axis : axis + 3)));
+  const { planes, complex, tolerance_mm, coefficients: plane } = carver.carving;
+  /** The corner of a box that lies furthest inside each plane: where its x, y and z stand in the box. */
+  const corner = Int32Array.from(
+    planes.flatMap(({ normal }) => normal.map((n, axis) => (n > 0 ? axis : axis + 3))),
+  );
   for (let i = 0; i < count; i++) {
     const { boxes } = complex;
     let reaches = true;
     for (let p = 0; p < planes.length; p++) {
-      const { normal, offset_mm } = planes[p];
-      const corner = low[p];
       const nearest =
-        normal[0] * boxes[6 * i + corner[0]] +
-        normal[1] * boxes[6 * i + corner[1]] +
-        normal[2] * boxes[6 * i + corner[2]];
+        plane[4 * p] * boxes[6 * i + corner[3 * p]] +
+        plane[4 * p + 1] * boxes[6 * i + corner[3 * p + 1]] +
+        plane[4 * p + 2] * boxes[6 * i + corner[3 * p + 2]];
       // A face that is gone has a box of NaN and reaches nothing.
-      if (!(nearest - offset_mm <= tolerance_mm)) {
+      if (!(nearest - plane[4 * p + 3] <= tolerance_mm)) {
         reaches = false;
         break;
       }

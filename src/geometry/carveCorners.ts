@@ -105,8 +105,8 @@ function joinEdges(carving: Carving, owner: number, edges: readonly RegionEdge[]
   for (const { edge, exits, entries } of crossings) {
     if (exits.length === 0 && entries.length === 0) continue;
     const position = (v: number) => carving.positionAlong(v, edge.along);
-    exits.sort((a, b) => position(a) - position(b));
-    entries.sort((a, b) => position(a) - position(b));
+    carving.sortAlong(exits, edge.along);
+    carving.sortAlong(entries, edge.along);
     const startsInside =
       exits.length === 0 || (entries.length > 0 && position(entries[0]) < position(exits[0]));
     const lacking = exits.length - entries.length;
@@ -144,23 +144,32 @@ function crossingsOf(carving: Carving, owner: number, edge: RegionEdge): Crossin
   const exits: number[] = [];
   const entries: number[] = [];
   const on = new Set<number>();
-  const balance = new Map<number, number>();
+  const both = (1 << p) | (1 << q);
+  // Vertices on both planes, and how many more edges of the border end than begin there.
+  const vertices: number[] = [];
+  const excess: number[] = [];
+  const count = (v: number, by: number) => {
+    if ((carving.on(v) & both) !== both) return;
+    let i = vertices.indexOf(v);
+    if (i < 0) {
+      i = vertices.push(v) - 1;
+      excess.push(0);
+    }
+    excess[i] += by;
+  };
   for (const half of complex.expand(carving.capEdges(owner, p))) {
-    const a = complex.halfFrom(half);
-    const b = complex.halfTo(half);
-    balance.set(a, (balance.get(a) ?? 0) - 1);
-    balance.set(b, (balance.get(b) ?? 0) + 1);
+    count(complex.halfFrom(half), -1);
+    count(complex.halfTo(half), 1);
   }
   for (const half of complex.expand(carving.capEdges(owner, q))) {
     const a = complex.halfFrom(half);
-    if (carving.at(a, q) === 0 && carving.at(a, p) === 0) on.add(a);
+    if ((carving.on(a) & both) === both) on.add(a);
   }
-  for (const [v, excess] of balance) {
-    if (carving.at(v, p) !== 0 || carving.at(v, q) !== 0) continue;
+  vertices.forEach((v, i) => {
     on.add(v);
-    for (let i = 0; i < excess; i++) exits.push(v);
-    for (let i = 0; i < -excess; i++) entries.push(v);
-  }
+    for (let k = 0; k < excess[i]; k++) exits.push(v);
+    for (let k = 0; k < -excess[i]; k++) entries.push(v);
+  });
   return { edge, exits, entries, on };
 }
 
@@ -173,10 +182,10 @@ function layEdges(carving: Carving, owner: number, crossings: Crossings): void {
   for (let i = 0; i < exits.length; i++) {
     const from = position(exits[i]);
     const to = position(entries[i]);
-    const between = [...on].filter(
-      (v) => v !== exits[i] && v !== entries[i] && position(v) > from && position(v) < to,
-    );
-    between.sort((a, b) => position(a) - position(b));
+    const between: number[] = [];
+    for (const v of on)
+      if (v !== exits[i] && v !== entries[i] && position(v) > from && position(v) < to) between.push(v);
+    carving.sortAlong(between, edge.along);
     const chain = [exits[i], ...between, entries[i]];
     for (let k = 0; k + 1 < chain.length; k++) {
       if (chain[k] === chain[k + 1]) continue;

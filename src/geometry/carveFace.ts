@@ -3,17 +3,16 @@
  * handed to the new owner (carve.ts, steps 1 and 2).
  */
 import { withoutOpposites, separateLoops } from './loops.ts';
-import { vertexPair, type Carving } from './carving.ts';
+import type { Carving } from './carving.ts';
 import { VOID, type Face } from './faceComplex.ts';
 import { cross } from './vector.ts';
 
-/** Marks of a face that no plane has split yet: none of its edges has one. */
-const NO_MARKS: number[] = [];
-
+/** A piece of a face, in arrays that are used again: the first `count` entries hold. */
 interface Piece {
   edges: number[];
-  /** Plane of the region that made the edge, or −1; same length as edges. */
-  marks: number[];
+  /** Plane of the region that made the edge, or −1. */
+  readonly marks: number[];
+  count: number;
 }
 
 export class FaceCarver {
@@ -22,10 +21,18 @@ export class FaceCarver {
   readonly outside: (number[] | null)[] = [];
   /** links[p]: bit q set where what plane q split off borders on what plane p split off. */
   readonly links: number[] = [];
-  readonly exits: number[] = [];
-  readonly entries: number[] = [];
+  /** Vertices where the border of the piece at hand leaves the inside of a plane, and where it comes back. */
+  readonly #exits: number[] = [];
+  readonly #entries: number[] = [];
+  #exitCount = 0;
+  #entryCount = 0;
+  /** Inside and outside of the split at hand; the piece that is split is one of the first two. */
+  #piece: Piece = { edges: [], marks: [], count: 0 };
+  #next: Piece = { edges: [], marks: [], count: 0 };
+  readonly #outside: number[] = [];
+  #outsideCount = 0;
   /** Whether a split of the face at hand crossed it more than once. */
-  severalWays = false;
+  #severalWays = false;
 
   constructor(carving: Carving) {
     this.carving = carving;
@@ -38,39 +45,44 @@ export class FaceCarver {
     const face = complex.faces[index] as Face;
     const edges = complex.expand(face.edges);
     face.edges = edges;
-    let anyOutside = false;
-    for (let p = 0; p < count; p++) {
-      let outside = 0;
-      for (let i = 0; i < edges.length; i++) if (carving.at(complex.halfFrom(edges[i]), p) > 0) outside++;
-      if (outside === edges.length) return;
-      if (outside > 0) anyOutside = true;
+    let allOutside = -1;
+    let anyOutside = 0;
+    let anyWithin = false;
+    let anyCorner = false;
+    for (let i = 0; i < edges.length; i++) {
+      const vertex = complex.halfFrom(edges[i]);
+      const above = carving.above(vertex);
+      allOutside &= above;
+      anyOutside |= above;
+      if (above === 0) anyWithin = true;
+      const on = carving.on(vertex);
+      if (on & (on - 1)) anyCorner = true;
     }
-    if (!anyOutside) {
+    if (allOutside !== 0) return;
+    if (anyOutside === 0) {
       this.#claim(index, face);
       return;
     }
-    if (!this.#mayMeet(edges)) return;
-    carving.noteCornerEdges(edges);
-    this.severalWays = false;
+    if (!anyWithin && !this.#mayMeet(edges)) return;
+    if (anyCorner) carving.noteCornerEdges(edges);
+    this.#severalWays = false;
     carving.usedExisting = false;
     for (let p = 0; p < count; p++) {
       this.outside[p] = null;
       this.links[p] = 0;
     }
-    let piece: Piece = { edges, marks: NO_MARKS };
-    for (let p = 0; p < count && piece.edges.length > 0; p++) {
-      let crossed = false;
-      for (let i = 0; i < piece.edges.length; i++)
-        if (carving.at(complex.halfFrom(piece.edges[i]), p) > 0) {
-          crossed = true;
-          break;
-        }
-      if (crossed) piece = this.#split(piece, p, face);
+    this.#begin(edges);
+    for (let p = 0; p < count && this.#piece.count > 0; p++) {
+      const { edges: left, count: n } = this.#piece;
+      let crossed = 0;
+      for (let i = 0; i < n; i++) crossed |= carving.above(complex.halfFrom(left[i]));
+      if (crossed & (1 << p)) this.#split(p, face);
     }
-    if (piece.edges.length === 0) return;
+    const piece = this.#piece;
+    if (piece.count === 0) return;
     complex.removeFace(index);
     this.#keepOutside(face);
-    for (let i = 0; i < piece.edges.length; i++) {
+    for (let i = 0; i < piece.count; i++) {
       const mark = piece.marks[i];
       if (mark < 0) continue;
       if (face.back !== VOID) carving.capEdges(face.back, mark).push(piece.edges[i] ^ 1);
@@ -79,7 +91,8 @@ export class FaceCarver {
     const back = face.back === VOID ? VOID : this.carving.owner;
     const front = face.front === VOID ? VOID : this.carving.owner;
     if (back === front) return;
-    const inside = carving.usedExisting ? withoutOpposites(piece.edges) : piece.edges;
+    const left = piece.edges.slice(0, piece.count);
+    const inside = carving.usedExisting ? withoutOpposites(left) : left;
     if (inside.length > 2) complex.addFace(inside, back, front, face.normal);
   }
 
@@ -130,7 +143,7 @@ export class FaceCarver {
         merged = true;
       }
       if (merged) edges = withoutOpposites(complex.expand(edges));
-      if (!this.severalWays && !merged) {
+      if (!this.#severalWays && !merged) {
         complex.addFace(edges, face.back, face.front, face.normal);
         continue;
       }
@@ -145,76 +158,98 @@ export class FaceCarver {
     if (face.back === face.front) this.carving.complex.removeFace(index);
   }
 
-  /** Splits a piece of a face by one plane; returns the inside, leaves the outside in this.outside. */
-  #split(piece: Piece, p: number, face: Face): Piece {
+  #begin(edges: number[]): void {
+    const piece = this.#piece;
+    for (let i = 0; i < edges.length; i++) {
+      piece.edges[i] = edges[i];
+      piece.marks[i] = -1;
+    }
+    piece.count = edges.length;
+  }
+
+  #keep(half: number, mark: number): void {
+    const next = this.#next;
+    next.edges[next.count] = half;
+    next.marks[next.count++] = mark;
+  }
+
+  #leave(half: number): void {
+    this.#outside[this.#outsideCount++] = half;
+  }
+
+  /** Splits the piece at hand by one plane: the inside becomes the piece, the outside goes to this.outside. */
+  #split(p: number, face: Face): void {
     const { carving } = this;
     const { complex } = carving;
-    const inside: number[] = [];
-    const marks: number[] = [];
-    const outside: number[] = [];
-    const { exits, entries } = this;
-    exits.length = 0;
-    entries.length = 0;
-    const unmarked = piece.marks === NO_MARKS;
+    const piece = this.#piece;
+    const next = this.#next;
+    next.count = 0;
+    this.#outsideCount = 0;
+    this.#exitCount = 0;
+    this.#entryCount = 0;
+    const bit = 1 << p;
     let touching = 0;
     let onCrossings = 0;
-    const { edges } = piece;
-    for (let i = 0; i < edges.length; i++) {
+    const { edges, marks } = piece;
+    for (let i = 0; i < piece.count; i++) {
       const half = edges[i];
       const a = complex.halfFrom(half);
       const b = complex.halfTo(half);
-      const da = carving.at(a, p);
-      const db = carving.at(b, p);
-      const mark = unmarked ? -1 : piece.marks[i];
-      if (da === 0) touching++;
-      if (da <= 0 && db <= 0) {
-        inside.push(half);
-        marks.push(mark);
-      } else if (da > 0 && db > 0) {
-        outside.push(half);
+      const aboveA = carving.above(a) & bit;
+      const aboveB = carving.above(b) & bit;
+      const onA = carving.on(a) & bit;
+      const mark = marks[i];
+      if (onA) touching++;
+      if (!aboveA && !aboveB) {
+        this.#keep(half, mark);
+      } else if (aboveA && aboveB) {
+        this.#leave(half);
         this.#link(mark, p);
-      } else if (da === 0 || db === 0) {
-        outside.push(half);
+      } else if (onA || carving.on(b) & bit) {
+        this.#leave(half);
         this.#link(mark, p);
         onCrossings++;
-        if (da === 0) exits.push(a);
-        else entries.push(b);
+        if (onA) this.#exits[this.#exitCount++] = a;
+        else this.#entries[this.#entryCount++] = b;
       } else {
         const middle = this.#cut(half >> 1, p);
         const child = complex.edgeChild[half >> 1];
         const first = half & 1 ? 2 * (child + 1) + 1 : 2 * child;
         const second = half & 1 ? 2 * child + 1 : 2 * (child + 1);
-        if (da < 0) {
-          inside.push(first);
-          outside.push(second);
-          exits.push(middle);
+        if (aboveB) {
+          this.#keep(first, mark);
+          this.#leave(second);
+          this.#exits[this.#exitCount++] = middle;
         } else {
-          outside.push(first);
-          inside.push(second);
-          entries.push(middle);
+          this.#leave(first);
+          this.#keep(second, mark);
+          this.#entries[this.#entryCount++] = middle;
         }
-        marks.push(mark);
         this.#link(mark, p);
       }
     }
-    if (exits.length > 1) this.severalWays = true;
-    if (exits.length === 1 && touching === onCrossings) {
-      const existing = onCrossings === 2 ? this.#edgeBetween(edges, exits[0], entries[0]) : -1;
-      this.#join(exits[0], entries[0], existing, p, inside, marks, outside);
-    } else if (exits.length > 0) {
-      this.#joinAlong(piece, p, face, exits, entries, inside, marks, outside);
+    if (this.#exitCount > 1) this.#severalWays = true;
+    if (this.#exitCount === 1 && touching === onCrossings) {
+      const exit = this.#exits[0];
+      const entry = this.#entries[0];
+      this.#join(exit, entry, onCrossings === 2 ? this.#edgeBetween(exit, entry) : -1, p);
+    } else if (this.#exitCount > 0) {
+      this.#joinAlong(p, face);
     }
-    if (outside.length > 0) {
+    if (this.#outsideCount > 0) {
+      const outside = this.#outside.slice(0, this.#outsideCount);
       const rest = carving.usedExisting ? withoutOpposites(outside) : outside;
       if (rest.length > 2) this.outside[p] = rest;
     }
-    return { edges: inside, marks };
+    this.#next = piece;
+    this.#piece = next;
   }
 
-  #edgeBetween(edges: number[], a: number, b: number): number {
-    const { carving } = this;
-    const { complex } = carving;
-    for (let i = 0; i < edges.length; i++) {
+  /** An edge of the piece that is split between two vertices, the last of several, or −1. */
+  #edgeBetween(a: number, b: number): number {
+    const { complex } = this.carving;
+    const { edges } = this.#piece;
+    for (let i = this.#piece.count - 1; i >= 0; i--) {
       const from = complex.halfFrom(edges[i]);
       const to = complex.halfTo(edges[i]);
       if ((from === a && to === b) || (from === b && to === a)) return edges[i];
@@ -230,60 +265,41 @@ export class FaceCarver {
   }
 
   /** Joins exits to entries along the cut, in pairs sorted along it, through vertices that lie on it. */
-  #joinAlong(
-    piece: Piece,
-    p: number,
-    face: Face,
-    exits: number[],
-    entries: number[],
-    inside: number[],
-    marks: number[],
-    outside: number[],
-  ): void {
+  #joinAlong(p: number, face: Face): void {
     const { carving } = this;
     const { complex } = carving;
+    const exits = this.#exits.slice(0, this.#exitCount);
+    const entries = this.#entries.slice(0, this.#entryCount);
+    const bit = 1 << p;
     const along = cross(face.normal, carving.planes[p].normal);
     const position = (v: number) => carving.positionAlong(v, along);
-    exits.sort((a, b) => position(a) - position(b));
-    entries.sort((a, b) => position(a) - position(b));
-    const on = new Set<number>();
-    const onEdges = new Map<number, number>();
-    for (const half of piece.edges) {
-      const a = complex.halfFrom(half);
-      if (carving.at(a, p) !== 0) continue;
-      on.add(a);
-      const b = complex.halfTo(half);
-      if (carving.at(b, p) === 0) onEdges.set(vertexPair(a, b), half);
-    }
+    carving.sortAlong(exits, along);
+    carving.sortAlong(entries, along);
+    const { edges, count } = this.#piece;
     for (let i = 0; i < exits.length; i++) {
       const from = position(exits[i]);
       const to = position(entries[i]);
-      const between = [...on].filter(
-        (v) => v !== exits[i] && v !== entries[i] && position(v) > from && position(v) < to,
-      );
-      between.sort((a, b) => position(a) - position(b));
-      const chain = [exits[i], ...between, entries[i]];
-      for (let k = 0; k + 1 < chain.length; k++) {
-        const existing = onEdges.get(vertexPair(chain[k], chain[k + 1])) ?? -1;
-        this.#join(chain[k], chain[k + 1], existing, p, inside, marks, outside);
+      const between: number[] = [];
+      for (let k = 0; k < count; k++) {
+        const v = complex.halfFrom(edges[k]);
+        if ((carving.on(v) & bit) === 0 || v === exits[i] || v === entries[i]) continue;
+        if (position(v) > from && position(v) < to && !between.includes(v)) between.push(v);
+      }
+      carving.sortAlong(between, along);
+      let last = exits[i];
+      for (let k = 0; k <= between.length; k++) {
+        const v = k < between.length ? between[k] : entries[i];
+        this.#join(last, v, this.#edgeBetween(last, v), p);
+        last = v;
       }
     }
   }
 
-  #join(
-    from: number,
-    to: number,
-    existing: number,
-    p: number,
-    inside: number[],
-    marks: number[],
-    outside: number[],
-  ): void {
+  #join(from: number, to: number, existing: number, p: number): void {
     if (from === to) return;
     const half = this.carving.halfBetween(from, to, existing);
-    inside.push(half);
-    marks.push(p);
-    outside.push(half ^ 1);
+    this.#keep(half, p);
+    this.#leave(half ^ 1);
   }
 
   /** Cuts an edge by a plane that its ends lie on either side of; returns the vertex. */
@@ -291,9 +307,9 @@ export class FaceCarver {
     const { carving } = this;
     const { complex } = carving;
     const child = complex.edgeChild[edge];
-    if (child >= 0) return complex.edgeTo[child];
-    const a = complex.edgeFrom[edge];
-    const b = complex.edgeTo[edge];
+    if (child >= 0) return complex.halfTo(2 * child);
+    const a = complex.halfFrom(2 * edge);
+    const b = complex.halfTo(2 * edge);
     const da = carving.at(a, p);
     const t = da / (da - carving.at(b, p));
     const { xyz } = complex;

@@ -41,9 +41,9 @@ export function extractSolids(
     const back = group(face.back);
     const front = group(face.front);
     if (back === front) continue;
-    const triples = triangulator.triangles(face.edges, face.normal);
-    if (back >= 0) builders[back].add(triples, false);
-    if (front >= 0) builders[front].add(triples, true);
+    triangulator.divide(face.edges, face.normal);
+    if (back >= 0) builders[back].add(triangulator, false);
+    if (front >= 0) builders[front].add(triangulator, true);
   }
   const local = new Int32Array(complex.vertexCount).fill(-1);
   return builders.map((builder) => builder.build(complex.xyz, local));
@@ -62,8 +62,8 @@ function needlessVertices(complex: FaceComplex): Uint8Array {
       const edge = edges[i] >> 1;
       if (seen[edge]) continue;
       seen[edge] = 1;
-      const a = complex.edgeFrom[edge];
-      const b = complex.edgeTo[edge];
+      const a = complex.halfFrom(edges[i]);
+      const b = complex.halfTo(edges[i]);
       if (degree[a] < 3) degree[a]++;
       if (degree[b] < 3) degree[b]++;
     }
@@ -135,7 +135,8 @@ function emitFacet(
   const nz = ux * wy - uy * wx;
   const length = Math.hypot(nx, ny, nz);
   const edges = complex.expand(complex.facetEdges(row, column));
-  builder.add(triangulator.triangles(edges, [nx / length, ny / length, nz / length]), false);
+  triangulator.divide(edges, [nx / length, ny / length, nz / length]);
+  builder.add(triangulator, false);
 }
 
 class SolidBuilder {
@@ -143,20 +144,29 @@ class SolidBuilder {
   #count = 0;
 
   triangle(a: number, b: number, c: number): void {
-    if (this.#count + 3 > this.#indices.length) this.#grow();
+    if (this.#count + 3 > this.#indices.length) this.#grow(3);
     this.#indices[this.#count++] = a;
     this.#indices[this.#count++] = b;
     this.#indices[this.#count++] = c;
   }
 
-  add(triples: readonly number[], reversed: boolean): void {
-    for (let i = 0; i < triples.length; i += 3)
-      if (reversed) this.triangle(triples[i], triples[i + 2], triples[i + 1]);
-      else this.triangle(triples[i], triples[i + 1], triples[i + 2]);
+  /** Adds the triangles of the face that was divided last. */
+  add({ triples, count }: Triangulator, reversed: boolean): void {
+    if (this.#count + 3 * count > this.#indices.length) this.#grow(3 * count);
+    const indices = this.#indices;
+    const second = reversed ? 2 : 1;
+    let at = this.#count;
+    for (let i = 0; i < 3 * count; i += 3) {
+      indices[at] = triples[i];
+      indices[at + 1] = triples[i + second];
+      indices[at + 2] = triples[i + 3 - second];
+      at += 3;
+    }
+    this.#count = at;
   }
 
-  #grow(): void {
-    const grown = new Int32Array(2 * this.#indices.length);
+  #grow(by: number): void {
+    const grown = new Int32Array(2 * this.#indices.length + by);
     grown.set(this.#indices);
     this.#indices = grown;
   }

@@ -6,10 +6,11 @@
  * edges and an edge is split once for all faces that use it, so neighbours can never disagree about the
  * vertices between them: no T-junction can arise, whatever the rounding.
  *
- * A directed edge ("half") is `2 · edge + 0` from edgeFrom to edgeTo, `2 · edge + 1` the other way.
+ * A directed edge ("half") is `2 · edge` from the edge's first vertex to its second, `2 · edge + 1` the other way.
  */
 
 import type { Vec3 } from './vector.ts';
+import { NumberTable } from './numberTable.ts';
 
 /** Owner outside all material. */
 export const VOID = -2;
@@ -49,18 +50,26 @@ export const CUT = -3;
 export class FaceComplex {
   xyz = new Float64Array(3 * 1024);
   vertexCount = 0;
-  edgeFrom = new Int32Array(2048);
-  edgeTo = new Int32Array(2048);
+  /** The first and the second vertex of each edge: where its two directed edges begin. */
+  edgeEnds = new Int32Array(8192);
   /** First of the two edges that an edge was split into (the second is the next one), or −1. */
-  edgeChild = new Int32Array(2048);
+  edgeChild = new Int32Array(4096);
   edgeCount = 0;
   /** null where a face is gone. */
   faces: (Face | null)[] = [];
   /** Box of each face: least x, y, z, greatest x, y, z. A face that is gone has none (NaN). */
-  boxes = new Float64Array(6 * 256);
+  boxes = new Float64Array(6 * 1024);
   grid: LatheGrid | null = null;
-  /** Room for carving: distances of vertices from planes, valid where stamp equals the number of the run. */
-  readonly scratch = { distance: new Float64Array(8192), stamp: new Int32Array(4096), run: 0 };
+  /** Room for carving: where vertices lie, valid where stamp equals the number of the run (carving.ts). */
+  readonly scratch = {
+    distance: new Float64Array(8192),
+    above: new Int32Array(4096),
+    on: new Int32Array(4096),
+    stamp: new Int32Array(4096),
+    run: 0,
+  };
+  /** For one face at a time: what belongs to a vertex. */
+  readonly atVertex = new NumberTable();
 
   addVertex(x: number, y: number, z: number): number {
     if (3 * this.vertexCount + 3 > this.xyz.length) {
@@ -76,33 +85,32 @@ export class FaceComplex {
   }
 
   addEdge(from: number, to: number): number {
-    if (this.edgeCount === this.edgeFrom.length) {
-      this.edgeFrom = grownInts(this.edgeFrom);
-      this.edgeTo = grownInts(this.edgeTo);
+    if (this.edgeCount === this.edgeChild.length) {
+      this.edgeEnds = grownInts(this.edgeEnds);
       this.edgeChild = grownInts(this.edgeChild);
     }
     const e = this.edgeCount++;
-    this.edgeFrom[e] = from;
-    this.edgeTo[e] = to;
+    this.edgeEnds[2 * e] = from;
+    this.edgeEnds[2 * e + 1] = to;
     this.edgeChild[e] = -1;
     return e;
   }
 
   /** Splits an edge at a vertex on it. The edge stays as the name of the two. */
   splitEdge(edge: number, vertex: number): void {
-    const from = this.edgeFrom[edge];
-    const to = this.edgeTo[edge];
+    const from = this.edgeEnds[2 * edge];
+    const to = this.edgeEnds[2 * edge + 1];
     const first = this.addEdge(from, vertex);
     this.addEdge(vertex, to);
     this.edgeChild[edge] = first;
   }
 
   halfFrom(half: number): number {
-    return half & 1 ? this.edgeTo[half >> 1] : this.edgeFrom[half >> 1];
+    return this.edgeEnds[half];
   }
 
   halfTo(half: number): number {
-    return half & 1 ? this.edgeFrom[half >> 1] : this.edgeTo[half >> 1];
+    return this.edgeEnds[half ^ 1];
   }
 
   /** The directed edges with every split edge replaced by its pieces; the same array when none is split. */
@@ -249,9 +257,8 @@ export function latheComplex(
   const ringCount = z.length;
   const rowCount = loop ? ringCount : ringCount - 1;
   complex.xyz = new Float64Array(3 * (ringCount * columns + 1024));
-  complex.edgeFrom = new Int32Array(2 * ringCount * columns + 2048);
-  complex.edgeTo = new Int32Array(complex.edgeFrom.length);
-  complex.edgeChild = new Int32Array(complex.edgeFrom.length);
+  complex.edgeChild = new Int32Array(2 * ringCount * columns + 2048);
+  complex.edgeEnds = new Int32Array(2 * complex.edgeChild.length);
   const ringVertex = new Int32Array(ringCount);
   const ringEdge = new Int32Array(ringCount).fill(-1);
   const rowEdge = new Int32Array(rowCount).fill(-1);

@@ -1,19 +1,33 @@
 /** Boundaries of planar faces as bags of directed edges (faceComplex.ts): clearing and taking apart. */
 import type { FaceComplex } from './faceComplex.ts';
+import { NumberTable } from './numberTable.ts';
 import type { Vec3 } from './vector.ts';
 
-/** The edges without pairs that run the same edge both ways. */
+/** Where each edge was met last. */
+const met = new NumberTable();
+
+/** The edges without pairs that run the same edge both ways; the same array when there are none. */
 export function withoutOpposites(edges: number[]): number[] {
-  if (edges.length < 32) {
-    let found = false;
-    for (let i = 0; i < edges.length && !found; i++)
-      for (let j = i + 1; j < edges.length; j++)
-        if ((edges[i] ^ edges[j]) === 1) {
-          found = true;
-          break;
-        }
-    if (!found) return edges;
+  met.clear();
+  let out: number[] | null = null;
+  for (let i = 0; i < edges.length; i++) {
+    const edge = edges[i] >> 1;
+    const before = met.get(edge);
+    if (before < 0) {
+      met.set(edge, i);
+      continue;
+    }
+    if (edges[before] === edges[i]) return withoutRepeatedOpposites(edges);
+    out ??= edges.slice();
+    out[before] = -1;
+    out[i] = -1;
+    met.set(edge, -1);
   }
+  return out ? out.filter((half) => half >= 0) : edges;
+}
+
+/** The same where a directed edge may occur more than once. */
+function withoutRepeatedOpposites(edges: number[]): number[] {
   const count = new Map<number, number>();
   for (const half of edges) {
     const opposite = count.get(half ^ 1) ?? 0;
@@ -25,29 +39,28 @@ export function withoutOpposites(edges: number[]): number[] {
   return out;
 }
 
+/** The loop that is walked; used again for the next. */
+const walked: number[] = [];
+
 /** The loops of a face one by one, or all together where one of them is a hole. */
 export function separateLoops(complex: FaceComplex, edges: number[], normal: Vec3): number[][] {
   if (edges.length < 6) return [edges];
-  const starts = new Map<number, number>();
+  const starts = complex.atVertex;
+  starts.clear();
   for (let i = 0; i < edges.length; i++) {
     const v = complex.halfFrom(edges[i]);
-    if (starts.has(v)) return [edges];
+    if (starts.get(v) >= 0) return [edges];
     starts.set(v, i);
   }
-  const done = new Uint8Array(edges.length);
   const loops: number[][] = [];
   for (let i = 0; i < edges.length; i++) {
-    if (done[i]) continue;
-    const loop: number[] = [];
-    for (
-      let k: number | undefined = i;
-      k !== undefined && !done[k];
-      k = starts.get(complex.halfTo(edges[k]))
-    ) {
-      done[k] = 1;
-      loop.push(edges[k]);
+    if (starts.get(complex.halfFrom(edges[i])) < 0) continue;
+    let count = 0;
+    for (let k = i; k >= 0; k = starts.get(complex.halfTo(edges[k]))) {
+      starts.set(complex.halfFrom(edges[k]), -1);
+      walked[count++] = edges[k];
     }
-    loops.push(loop);
+    loops.push(walked.slice(0, count));
   }
   if (loops.length === 1) return loops;
   return loops.some((loop) => signedArea(complex, loop, normal) < 0) ? [edges] : loops;

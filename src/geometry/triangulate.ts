@@ -7,6 +7,7 @@ import earcut from 'earcut';
 import { clipEars } from './clipEars.ts';
 import type { FaceComplex } from './faceComplex.ts';
 import type { Vec3 } from './vector.ts';
+import { flatPoint, vertexLoops } from './vertexLoops.ts';
 
 /** Sine of the turn below which a vertex counts as lying along a side. */
 const STRAIGHT = 1e-7;
@@ -15,8 +16,12 @@ export class Triangulator {
   readonly #complex: FaceComplex;
   /** Faces that earcut could not cover completely and plain ear clipping had to. */
   clipped = 0;
-  readonly #out: number[] = [];
+  /** Vertex triples of the face at hand: the first 3 · `count` entries. */
+  triples = new Int32Array(768);
+  count = 0;
   #normal: Vec3 = [0, 0, 1];
+  /** How sharply the loop at hand turns at each vertex (sine). */
+  #turns = new Float64Array(64);
 
   readonly #needless: Uint8Array;
 
@@ -26,14 +31,26 @@ export class Triangulator {
     this.#needless = needless;
   }
 
-  /** Vertex triples, counter-clockwise seen from the front. The array is reused by the next call. */
-  triangles(edges: number[], normal: Vec3): readonly number[] {
-    this.#out.length = 0;
+  /** Divides a face into vertex triples, counter-clockwise seen from the front: `count` of them in `triples`. */
+  divide(edges: number[], normal: Vec3): void {
+    this.count = 0;
     this.#normal = normal;
-    const loops = this.#loops(edges).map((loop) => this.#needed(loop));
+    const loops = vertexLoops(this.#complex, edges, normal);
+    for (let i = 0; i < loops.length; i++) loops[i] = this.#needed(loops[i]);
     if (loops.length === 1 && this.#convex(loops[0])) this.#fan(loops[0]);
     else this.#general(loops);
-    return this.#out;
+  }
+
+  #add(a: number, b: number, c: number): void {
+    const at = 3 * this.count++;
+    if (at + 3 > this.triples.length) {
+      const larger = new Int32Array(2 * this.triples.length);
+      larger.set(this.triples);
+      this.triples = larger;
+    }
+    this.triples[at] = a;
+    this.triples[at + 1] = b;
+    this.triples[at + 2] = c;
   }
 
   #needed(loop: number[]): number[] {
@@ -42,164 +59,74 @@ export class Triangulator {
     return loop;
   }
 
-  /** Loops of vertices, interior on the left; at a vertex with several ways on, the first clockwise. */
-  #loops(edges: number[]): number[][] {
-    const complex = this.#complex;
-    const n = edges.length;
-    const loops: number[][] = [];
-    if (n <= 12) {
-      let mask = 0;
-      let ambiguous = false;
-      for (let i = 0; i < n && !ambiguous; i++)
-        for (let j = i + 1; j < n; j++)
-          if (complex.halfFrom(edges[i]) === complex.halfFrom(edges[j])) ambiguous = true;
-      if (!ambiguous) {
-        for (let i = 0; i < n; i++) {
-          if (mask & (1 << i)) continue;
-          const loop: number[] = [];
-          let k = i;
-          do {
-            mask |= 1 << k;
-            loop.push(complex.halfFrom(edges[k]));
-            const to = complex.halfTo(edges[k]);
-            k = -1;
-            for (let j = 0; j < n; j++)
-              if (complex.halfFrom(edges[j]) === to) {
-                k = j;
-                break;
-              }
-            if (k < 0) throw new Error('triangulate: an edge of a face leads nowhere');
-          } while (k !== i);
-          loops.push(loop);
-        }
-        return loops;
-      }
-    }
-    const from = new Map<number, number[]>();
-    for (const half of edges) {
-      const v = complex.halfFrom(half);
-      const list = from.get(v);
-      if (list) list.push(half);
-      else from.set(v, [half]);
-    }
-    for (const start of edges) {
-      const first = from.get(complex.halfFrom(start));
-      const index = first ? first.indexOf(start) : -1;
-      if (!first || index < 0) continue;
-      first.splice(index, 1);
-      const loop: number[] = [];
-      let half = start;
-      const origin = complex.halfFrom(start);
-      for (;;) {
-        loop.push(complex.halfFrom(half));
-        const v = complex.halfTo(half);
-        const ways = from.get(v);
-        if (!ways || ways.length === 0) {
-          if (v !== origin) throw new Error('triangulate: an edge of a face leads nowhere');
-          break;
-        }
-        if (v === origin && !this.#goesOn(half, start, ways)) break;
-        const pick = ways.length === 1 ? 0 : this.#firstClockwise(half, ways);
-        half = ways[pick];
-        ways.splice(pick, 1);
-      }
-      loops.push(loop);
-    }
-    return loops;
-  }
-
-  /** Whether, back at the loop's first vertex, another way on comes before the loop's own first edge. */
-  #goesOn(half: number, start: number, ways: number[]): boolean {
-    const all = [start, ...ways];
-    return this.#firstClockwise(half, all) !== 0;
-  }
-
-  #firstClockwise(incoming: number, ways: number[]): number {
-    const complex = this.#complex;
-    const at = complex.halfTo(incoming);
-    const [bx, by] = this.#direction(at, complex.halfFrom(incoming));
-    let best = 0;
-    let bestTurn = Infinity;
-    for (let i = 0; i < ways.length; i++) {
-      const [x, y] = this.#direction(at, complex.halfTo(ways[i]));
-      let turn = Math.atan2(bx * y - by * x, bx * x + by * y);
-      turn = turn < 0 ? -turn : 2 * Math.PI - turn;
-      if (turn < 1e-9) turn = 2 * Math.PI;
-      if (turn < bestTurn) {
-        bestTurn = turn;
-        best = i;
-      }
-    }
-    return best;
-  }
-
-  /** Direction from vertex a to b in the face's plane, by dropping the normal's largest component. */
-  #direction(a: number, b: number): [number, number] {
-    const [ax, ay] = this.#flat(a);
-    const [bx, by] = this.#flat(b);
-    return [bx - ax, by - ay];
-  }
-
-  #flat(v: number): [number, number] {
+  /** Writes into `turns` the sine, by the face's normal, of the turn at each vertex of the loop. */
+  #measure(loop: number[]): void {
     const { xyz } = this.#complex;
-    const [nx, ny, nz] = this.#normal;
-    const x = xyz[3 * v];
-    const y = xyz[3 * v + 1];
-    const z = xyz[3 * v + 2];
-    const ax = Math.abs(nx);
-    const ay = Math.abs(ny);
-    const az = Math.abs(nz);
-    if (az >= ax && az >= ay) return nz > 0 ? [x, y] : [y, x];
-    if (ay >= ax) return ny > 0 ? [z, x] : [x, z];
-    return nx > 0 ? [y, z] : [z, y];
+    const n = loop.length;
+    if (n > this.#turns.length) this.#turns = new Float64Array(2 * n);
+    const turns = this.#turns;
+    const nx = this.#normal[0];
+    const ny = this.#normal[1];
+    const nz = this.#normal[2];
+    let a = 3 * loop[n - 1];
+    let b = 3 * loop[0];
+    let ux = xyz[b] - xyz[a];
+    let uy = xyz[b + 1] - xyz[a + 1];
+    let uz = xyz[b + 2] - xyz[a + 2];
+    let u = ux * ux + uy * uy + uz * uz;
+    for (let i = 0; i < n; i++) {
+      const c = 3 * loop[i + 1 === n ? 0 : i + 1];
+      const vx = xyz[c] - xyz[b];
+      const vy = xyz[c + 1] - xyz[b + 1];
+      const vz = xyz[c + 2] - xyz[b + 2];
+      const v = vx * vx + vy * vy + vz * vz;
+      const area = nx * (uy * vz - uz * vy) + ny * (uz * vx - ux * vz) + nz * (ux * vy - uy * vx);
+      const scale = Math.sqrt(u * v);
+      turns[i] = scale > 0 ? area / scale : 0;
+      a = b;
+      b = c;
+      ux = vx;
+      uy = vy;
+      uz = vz;
+      u = v;
+    }
   }
 
-  /** Twice the area of the triangle a b c along the face's normal, and the product of two sides. */
-  #turn(a: number, b: number, c: number): number {
-    const { xyz } = this.#complex;
-    const [nx, ny, nz] = this.#normal;
-    const ux = xyz[3 * b] - xyz[3 * a];
-    const uy = xyz[3 * b + 1] - xyz[3 * a + 1];
-    const uz = xyz[3 * b + 2] - xyz[3 * a + 2];
-    const vx = xyz[3 * c] - xyz[3 * b];
-    const vy = xyz[3 * c + 1] - xyz[3 * b + 1];
-    const vz = xyz[3 * c + 2] - xyz[3 * b + 2];
-    const area = nx * (uy * vz - uz * vy) + ny * (uz * vx - ux * vz) + nz * (ux * vy - uy * vx);
-    const scale = Math.sqrt((ux * ux + uy * uy + uz * uz) * (vx * vx + vy * vy + vz * vz));
-    return scale > 0 ? area / scale : 0;
-  }
-
-  /** Convex or straight at every vertex, turning once around (a loop of few vertices cannot turn twice). */
+  /**
+   * Convex or straight at every vertex, turning once around (a loop of few vertices cannot turn twice); measures
+   * the loop on the way.
+   */
   #convex(loop: number[]): boolean {
     const n = loop.length;
     if (n > 24) return false;
-    for (let i = 0; i < n; i++)
-      if (this.#turn(loop[(i + n - 1) % n], loop[i], loop[(i + 1) % n]) < -STRAIGHT) return false;
+    this.#measure(loop);
+    for (let i = 0; i < n; i++) if (this.#turns[i] < -STRAIGHT) return false;
     return true;
   }
 
-  /** Indices into the loop of the vertices where it turns. */
+  /** Indices into the loop, which is measured, of the vertices where it turns. */
   #corners(loop: number[]): number[] {
-    const n = loop.length;
     const corners: number[] = [];
-    for (let i = 0; i < n; i++)
-      if (Math.abs(this.#turn(loop[(i + n - 1) % n], loop[i], loop[(i + 1) % n])) > STRAIGHT) corners.push(i);
+    for (let i = 0; i < loop.length; i++) if (Math.abs(this.#turns[i]) > STRAIGHT) corners.push(i);
     return corners;
   }
 
+  /** A loop that is convex and measured. */
   #fan(loop: number[]): void {
     const n = loop.length;
     if (n === 3) {
-      this.#out.push(loop[0], loop[1], loop[2]);
+      this.#add(loop[0], loop[1], loop[2]);
+      return;
+    }
+    let straight = false;
+    for (let i = 0; i < n; i++) if (!(Math.abs(this.#turns[i]) > STRAIGHT)) straight = true;
+    if (!straight) {
+      this.#fanFromFirst(loop);
       return;
     }
     const corners = this.#corners(loop);
     if (corners.length < 3) {
-      this.#sliver(loop);
-      return;
-    }
-    if (corners.length === n) {
-      for (let i = 1; i + 1 < n; i++) this.#out.push(loop[0], loop[i], loop[i + 1]);
+      this.#fanFromFirst(loop);
       return;
     }
     const side = (i: number, j: number): number[] => between(loop, corners[i], corners[j]);
@@ -215,9 +142,9 @@ export class Triangulator {
       );
   }
 
-  /** A loop without area keeps its vertices: a fan of zero area closes what its neighbours need. */
-  #sliver(loop: number[]): void {
-    for (let i = 1; i + 1 < loop.length; i++) this.#out.push(loop[0], loop[i], loop[i + 1]);
+  /** All of a convex loop; and a loop without area, of which a fan of zero area closes what its neighbours need. */
+  #fanFromFirst(loop: number[]): void {
+    for (let i = 1; i + 1 < loop.length; i++) this.#add(loop[0], loop[i], loop[i + 1]);
   }
 
   /** Triangle a b c with vertices along its sides (ab, bc, ca, in that direction). */
@@ -232,7 +159,7 @@ export class Triangulator {
     } else if (ca.length > 0) {
       this.#divide(c, a, b, ca, [], []);
     } else {
-      this.#out.push(a, b, c);
+      this.#add(a, b, c);
     }
   }
 
@@ -240,9 +167,10 @@ export class Triangulator {
     const outer: Loop[] = [];
     const holes: Loop[] = [];
     for (const vertices of loops) {
+      this.#measure(vertices);
       const corners = this.#corners(vertices);
       const loop = this.#makeLoop(vertices, corners);
-      if (corners.length < 3 || loop.area === 0) this.#sliver(vertices);
+      if (corners.length < 3 || loop.area === 0) this.#fanFromFirst(vertices);
       else (loop.area > 0 ? outer : holes).push(loop);
     }
     const holesOf = outer.map(() => [] as Loop[]);
@@ -250,14 +178,16 @@ export class Triangulator {
       let best = -1;
       for (let i = 0; i < outer.length; i++)
         if (holds(outer[i], hole) && (best < 0 || outer[i].area < outer[best].area)) best = i;
-      if (best < 0) this.#sliver(hole.vertices);
+      if (best < 0) this.#fanFromFirst(hole.vertices);
       else holesOf[best].push(hole);
     }
     outer.forEach((loop, i) => this.#polygon(loop, holesOf[i]));
   }
 
   #makeLoop(vertices: number[], corners: number[]): Loop {
-    const points: [number, number][] = corners.map((i) => this.#flat(vertices[i]));
+    const points: [number, number][] = corners.map((i) =>
+      flatPoint(this.#complex, vertices[i], this.#normal),
+    );
     let area = 0;
     for (let i = 0; i < points.length; i++) {
       const a = points[i];
