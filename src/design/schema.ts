@@ -10,6 +10,7 @@ import { isCalendarDate } from './dates.ts';
 import { DESIGN_FORMAT } from './document.ts';
 import * as limit from './limits.ts';
 import { CURRENT_VERSION } from './migrations.ts';
+import { withoutTurns } from './plainText.ts';
 
 // The page's content policy forbids code made from text, and one design is too small to gain from it.
 z.config({ jitless: true });
@@ -30,11 +31,14 @@ const timber = z
   .string()
   .check(z.refine((id) => timberById(id) !== undefined, { params: { code: 'unknown-timber' } }));
 
+const undirected = z.overwrite(withoutTurns);
+
 /** Line breaks and tabs are fine in notes; other control characters and broken surrogates are nowhere. */
 const notes = z.optional(
   z.string().check(
     z.maxLength(limit.MAX_NOTES_CHARACTERS),
     z.refine((text) => !/[^\P{Cc}\n\r\t]|\p{Cs}/u.test(text), { params: { code: 'not-plain-text' } }),
+    undirected,
   ),
 );
 
@@ -42,6 +46,7 @@ const line = (most: number) =>
   z.string().check(
     z.maxLength(most),
     z.refine((text) => !/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}]/u.test(text), { params: { code: 'not-plain-text' } }),
+    undirected,
   );
 
 const section = z.strictObject({

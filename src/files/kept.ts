@@ -7,6 +7,7 @@ import { faultLine } from '../design/faults.ts';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { CURRENT_VERSION } from '../design/migrations.ts';
 import { checkDesign, type NewerFile } from '../design/parse.ts';
+import { withoutTurns } from '../design/plainText.ts';
 import { crc32 } from './crc32.ts';
 
 export interface KeptVariant {
@@ -70,7 +71,7 @@ export function headerFrom(record: unknown): KeptHeader | null {
   return {
     id: value.id,
     layout: whole(value.layout, LAYOUT),
-    name: typeof value.name === 'string' ? value.name.slice(0, MAX_NAME_CHARACTERS) : '',
+    name: typeof value.name === 'string' ? withoutTurns(value.name.slice(0, MAX_NAME_CHARACTERS)) : '',
     origin: ORIGINS.includes(value.origin as string) ? (value.origin as Origin) : 'copy',
     link: typeof value.link === 'string' ? value.link : null,
     edited_ms: whole(value.edited_ms, 0),
@@ -126,7 +127,8 @@ export function workChecker(): (value: unknown) => WorkCheck {
       }
       read.push({
         id: typeof id === 'string' && id !== '' ? id : `v${i + 1}`,
-        name: typeof name === 'string' ? name.slice(0, MAX_NAME_CHARACTERS) : `Variant ${i + 1}`,
+        name:
+          typeof name === 'string' ? withoutTurns(name.slice(0, MAX_NAME_CHARACTERS)) : `Variant ${i + 1}`,
         design: result.design,
       });
     }

@@ -600,3 +600,13 @@ describe('a value that claims to be a design', () => {
     for (const value of [undefined, null, 5, 'text', [], () => 1]) expect(checkDesign(value).ok).toBe(false);
   });
 });
+
+it('leaves out marks that turn the direction of writing round, and keeps every other letter', () => {
+  // Unicode Standard Annex 9, table 4: the explicit embeddings, overrides and isolates with their ends.
+  const marks = '\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069';
+  const name = 'קערה \u200fBowl \u{1f9d1}\u200d\u{1f527} \u0645\u061c';
+  const read = parseDesign(
+    JSON.stringify(changed(changed(JSON.parse(SHORTEST), 'name', marks + name), 'notes', `a\n${marks}b`)),
+  );
+  expect(read).toMatchObject({ ok: true, design: { name, notes: 'a\nb' } });
+});
