@@ -68,6 +68,10 @@ export function bandOutlines(slot: Slot, profile: Profile, window: Window): Surf
   };
 
   eachOutsideStep(profile, step_mm, (rowAt, from_mm, to_mm) => {
+    if (!mayReach(slot, rowAt(from_mm), rowAt(to_mm))) {
+      take({ along_mm: to_mm, ...rowAt(to_mm), spans: [] });
+      return;
+    }
     const at = (along_mm: number): Row => {
       const { z_mm, r_mm } = rowAt(along_mm);
       return { along_mm, z_mm, r_mm, spans: spansAt(slot, z_mm, r_mm, window) };
@@ -94,6 +98,15 @@ export function bandOutlines(slot: Slot, profile: Profile, window: Window): Surf
   });
   open.splice(0).forEach(close);
   return outlines;
+}
+
+/** Whether a slot can reach the outside anywhere between two rows: |f| ≤ k/2 at some azimuth, whatever its web. */
+function mayReach(slot: Slot, a: { z_mm: number; r_mm: number }, b: { z_mm: number; r_mm: number }): boolean {
+  const [x, y, up] = slot.normal;
+  const half_mm = Math.hypot(x, y) * Math.max(a.r_mm, b.r_mm) + slot.kerf_mm / 2 + FINEST_MM;
+  const low = up * a.z_mm - slot.offset_mm;
+  const high = up * b.z_mm - slot.offset_mm;
+  return Math.min(low, high) <= half_mm && Math.max(low, high) >= -half_mm;
 }
 
 /** Calls `visit` for the pieces of the outside, each at most step_mm long and on one segment of the profile. */

@@ -6,52 +6,28 @@
  * Local frame, mm of wood: x along the fence from the stop, y = 0 at the fence face, the blank below it.
  */
 import { sectionGeometry, support_mm } from '../../blank/section.ts';
-import type { Slot } from '../../blank/slots.ts';
-import type { Design } from '../../design/document.ts';
-import { normalizeDegrees } from '../../geometry/angle.ts';
-import type { Setup } from '../../plan/setups.ts';
 import { clipWhereNotPositive, flatsOf, slotOnFlat } from './faces.ts';
-import { BLADE, BLADE_PATH, EDGE, INK, INK_FAINT, INK_SOFT, MARK, paler, PAPER, THIN } from './ink.ts';
-import { Pen, type Colour, type Point } from './pen.ts';
+import { BLADE, BLADE_PATH, EDGE, INK_FAINT, INK_SOFT, MARK, paler, PAPER, THIN } from './ink.ts';
+import { drawDimensionLine } from './dimension.ts';
+import { Room } from './labels.ts';
+import type { Pen, Point } from './pen.ts';
 import { layersAsSlots } from './piece.ts';
 import { bestScale, extentOf, type Extent } from './scales.ts';
+import { faceUp, headIsRight, type SetupDrawing, type Stretch } from './setupLaid.ts';
+import { acuteSide, ARC_MM, DIMENSION_MM, FENCE_MM, writeLabels } from './setupLabels.ts';
 import { drawTableSetup } from './tableSetup.ts';
 
-export interface SetupDrawing {
-  readonly design: Design;
-  readonly setup: Setup;
-  readonly slot: Slot;
-  /** Slots whose strips are in already, in cutting order. */
-  readonly filled: readonly Slot[];
-  readonly colours: { readonly body: Colour; readonly timber: (id: string) => Colour };
-  /** `stop`: from the stop, or with the table tilted from the ledge, to the middle of the kerf. */
-  readonly labels: { readonly angle: string; readonly stop: string; readonly web: string };
-}
-
-/** Face that lies up when the stop stands on the left; null where no flat does. */
-export function faceUp(design: Design, setup: Setup): { letter: string | null; azimuth_deg: number } {
-  const azimuth_deg = upAzimuth_deg(setup.fence_azimuth_deg, setup.stop_end);
-  const flat = flatsOf(sectionGeometry(design.blank.section)).find(
-    (one) => Math.abs(one.azimuth_deg - azimuth_deg) < 1e-9,
-  );
-  return { letter: flat?.letter ?? null, azimuth_deg };
-}
-
-/** With the stop on the left, the end that stands against it is on the left. */
-function headIsRight(setup: Setup): boolean {
-  return setup.stop_end === 'foot';
-}
+export { faceUp, type SetupDrawing } from './setupLaid.ts';
 
 /** Paper sizes of what has no true size, mm. */
-const FENCE_MM = 5;
 const STOP_MM = 5;
 const PAST_MM = 7;
-const DIMENSION_MM = 6;
 
 /** Draws into a box of the given size from the pen's origin; returns the scale, as in 1 : n. */
 export function drawSetup(paper: Pen, width_mm: number, height_mm: number, drawing: SetupDrawing): number {
   const { design, setup, slot } = drawing;
   if (setup.table) return drawTableSetup(paper, width_mm, height_mm, drawing, setup.table);
+  const before = paper.items.length;
   const L = design.blank.length_mm;
   const section = sectionGeometry(design.blank.section);
   const depth = slot.fenceSupport_mm + support_mm(section, slot.fenceAzimuth_deg + 180);
@@ -79,22 +55,21 @@ export function drawSetup(paper: Pen, width_mm: number, height_mm: number, drawi
   drawBreaks(pen, breaks, drawn, depth, mm);
   pen.rectangle([-STOP_MM * mm, -0.45 * depth], STOP_MM * mm, 0.45 * depth, { fill: INK_SOFT, stroke: EDGE });
   drawBladeLine(pen, drawn(atFence), drawn(atFence) - (atFence - atEntry), depth, mm, lean);
-  drawAngle(pen, drawn(atFence), lean, drawing.labels.angle, mm);
-  drawStopDimension(pen, drawn(atFence), drawing.labels.stop, mm, lean);
-  drawWeb(pen, drawing, drawn(atFence), lean, mm);
+  drawAngle(pen, drawn(atFence), lean, mm);
+  drawStopDimension(pen, drawn(atFence), mm);
   const cut = { from: drawn(Math.min(atFence, atEntry)), to: drawn(Math.max(atFence, atEntry)) };
-  // The angle and its number take room on the acute side.
-  const marked = { from: cut.from - (lean > 0 ? 9 * mm : 0), to: cut.to + (lean > 0 ? 0 : 17 * mm) };
   const middles = breaks.map((one) => middleOfBreak(one, drawn, depth));
-  const clear = [marked, cut].map((taken) => plainStretches(end, depth, middles, taken));
-  const roomy = clear.find((stretches) => stretches.some(({ from, to }) => to - from > 9 * mm)) ?? clear[1];
-  drawLetters(pen, drawing, roomy, { end, depth, mm, lean });
+  const bounds = extentOf([paper.place([0, 0]), paper.place([width_mm, height_mm])]);
+  const room = () => new Room(paper.items.slice(before), bounds);
+  writeLabels(pen, room, drawing, {
+    atFence: drawn(atFence),
+    plain: plainStretches(end, depth, middles, cut),
+    end,
+    depth,
+    mm,
+    lean,
+  });
   return scale;
-}
-
-interface Stretch {
-  readonly from: number;
-  readonly to: number;
 }
 
 const GAP = 0.12;
@@ -257,90 +232,6 @@ function drawBladeLine(
   pen.polygon([tip, back(1), back(-1)], { fill: MARK });
 }
 
-/** The arc between fence and blade line, on the side where they make the acute angle. */
-function drawAngle(pen: Pen, atFence: number, lean: number, label: string, mm: number): void {
-  const radius = 11 * mm;
-  const blade = -Math.PI / 2 - lean;
-  const [from, to] = lean > 0 ? [-Math.PI, blade] : [blade, 0];
-  pen.arc([atFence, 0], radius, from, to, { colour: MARK, width_mm: 0.25 });
-  const middle = (from + to) / 2;
-  const place: Point = [
-    atFence + Math.cos(middle) * (radius + 4.5 * mm),
-    Math.sin(middle) * (radius + 4.5 * mm) - 0.8 * mm,
-  ];
-  pen.text(place, label, { size_pt: 8.5, weight: 'semibold', align: 'center', colour: MARK });
-}
-
-function drawStopDimension(pen: Pen, atFence: number, label: string, mm: number, lean: number): void {
-  const y = (FENCE_MM + DIMENSION_MM) * mm;
-  for (const x of [0, atFence]) pen.line([x, (FENCE_MM + 1) * mm], [x, y + 1.5 * mm], THIN);
-  pen.line([0, y], [atFence, y], THIN);
-  const sign = atFence >= 0 ? 1 : -1;
-  for (const [x, way] of [
-    [0, sign],
-    [atFence, -sign],
-  ] as const)
-    pen.polygon(
-      [
-        [x, y],
-        [x + way * 2.2 * mm, y + 0.6 * mm],
-        [x + way * 2.2 * mm, y - 0.6 * mm],
-      ],
-      { fill: INK },
-    );
-  pen.text([atFence / 2, y + 1.2 * mm], label, {
-    size_pt: 8.5,
-    weight: 'semibold',
-    align: 'center',
-    colour: INK,
-    angle_deg: (lean * 180) / Math.PI,
-    halo: PAPER,
-  });
-}
-
-function drawWeb(pen: Pen, { slot, labels }: SetupDrawing, atFence: number, lean: number, mm: number): void {
-  const middle: Point = [atFence - Math.tan(lean) * (slot.web_mm / 2), -slot.web_mm / 2];
-  const far: Point = [atFence + 5 * mm, (FENCE_MM + 2.2) * mm];
-  pen.circle(middle, 0.45 * mm, { fill: MARK });
-  pen.line(middle, far, { colour: MARK, width_mm: 0.15 });
-  pen.text([far[0] + 0.6 * mm, far[1] - 0.4 * mm], labels.web, {
-    size_pt: 7.5,
-    colour: MARK,
-    angle_deg: (lean * 180) / Math.PI,
-    halo: PAPER,
-  });
-}
-
-/** Letters of the faces in the longest plain stretch, names of the ends beside them; never upside down. */
-function drawLetters(
-  pen: Pen,
-  { design, setup }: SetupDrawing,
-  plain: readonly Stretch[],
-  { end, depth, mm, lean }: { end: number; depth: number; mm: number; lean: number },
-): void {
-  const longest = plain.reduce((best, one) => (one.to - one.from > best.to - best.from ? one : best));
-  const x = (longest.from + longest.to) / 2;
-  const turn = (lean * 180) / Math.PI;
-  const readable = (angle: number) => (angle > 90 ? angle - 180 : angle <= -90 ? angle + 180 : angle);
-  const small = { size_pt: 9, weight: 'semibold', align: 'center', colour: INK, angle_deg: turn } as const;
-  // On a thin blank the three letters stand beside one another instead of in a column.
-  const aside = depth < 18 * mm ? 3.6 * mm : 0;
-  if (setup.face) pen.text([x - aside, -4.3 * mm], setup.face, small);
-  if (setup.entry_face) pen.text([x - aside, -depth + 2 * mm], setup.entry_face, small);
-  const up = faceUp(design, setup).letter;
-  if (up) {
-    pen.circle([x + aside, -depth / 2], 3.4 * mm, { fill: PAPER, stroke: THIN });
-    pen.text([x + aside, -depth / 2 - 1.5 * mm], up, { ...small, size_pt: 12 });
-  }
-  const [left, right] = headIsRight(setup) ? ['foot', 'head'] : ['head', 'foot'];
-  const angle_deg = readable(turn + 90);
-  // Centred on a line 2.2 mm from the end: the baseline lies on the side that the letters stand on.
-  const side = angle_deg > 0 === turn + 90 > 0 && Math.abs(angle_deg - turn - 90) < 1 ? 1 : -1;
-  const quiet = { size_pt: 8, align: 'center', colour: INK_SOFT, angle_deg } as const;
-  pen.text([(2.2 + side) * mm, -depth / 2], left, quiet);
-  pen.text([end - (2.2 - side) * mm, -depth / 2], right, quiet);
-}
-
 /** Stretches of the drawn blank without an end, a break or the cut in them. */
 function plainStretches(end: number, depth: number, breaks: readonly number[], cut: Stretch): Stretch[] {
   const edges: Stretch[] = [
@@ -350,4 +241,17 @@ function plainStretches(end: number, depth: number, breaks: readonly number[], c
     { from: end, to: end },
   ].sort((a, b) => a.from - b.from);
   return edges.slice(1).map(({ from }, i) => ({ from: edges[i].to, to: from }));
+}
+
+/** The arc between fence and blade line. */
+function drawAngle(pen: Pen, atFence: number, lean: number, mm: number): void {
+  const [from, to] = acuteSide(lean);
+  pen.arc([atFence, 0], ARC_MM * mm, from, to, { colour: MARK, width_mm: 0.25 });
+}
+
+/** From the stop to the middle of the kerf. */
+function drawStopDimension(pen: Pen, atFence: number, mm: number): void {
+  const y = (FENCE_MM + DIMENSION_MM) * mm;
+  for (const x of [0, atFence]) pen.line([x, (FENCE_MM + 1) * mm], [x, y + 1.5 * mm], THIN);
+  drawDimensionLine(pen, [0, atFence], y, mm);
 }

@@ -1,0 +1,38 @@
+/** How a blank lies at the fence for one cut: what its drawings are made from. */
+import { sectionGeometry } from '../../blank/section.ts';
+import type { Slot } from '../../blank/slots.ts';
+import type { Design } from '../../design/document.ts';
+import { upAzimuth_deg, type Setup } from '../../plan/setups.ts';
+import { flatsOf } from './faces.ts';
+import type { Colour } from './pen.ts';
+
+export interface SetupDrawing {
+  readonly design: Design;
+  readonly setup: Setup;
+  readonly slot: Slot;
+  /** Slots whose strips are in already, in cutting order. */
+  readonly filled: readonly Slot[];
+  readonly colours: { readonly body: Colour; readonly timber: (id: string) => Colour };
+  /** `stop`: from the stop, or with the table tilted from the ledge, to the middle of the kerf. */
+  readonly labels: { readonly angle: string; readonly stop: string; readonly web: string };
+}
+
+/** Face that lies up when the stop stands on the left; null where no flat does. */
+export function faceUp(design: Design, setup: Setup): { letter: string | null; azimuth_deg: number } {
+  const azimuth_deg = upAzimuth_deg(setup.fence_azimuth_deg, setup.stop_end);
+  const flat = flatsOf(sectionGeometry(design.blank.section)).find(
+    (one) => Math.abs(one.azimuth_deg - azimuth_deg) < 1e-9,
+  );
+  return { letter: flat?.letter ?? null, azimuth_deg };
+}
+
+/** With the stop on the left, the end that stands against it is on the left. */
+export function headIsRight(setup: Setup): boolean {
+  return setup.stop_end === 'foot';
+}
+
+/** A run along the fence, mm. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
