@@ -7,6 +7,7 @@ import './app/timber.css';
 import './app/layout.css';
 import './app/furniture.css';
 import './app/screens.css';
+import './app/show/show.css';
 import { App } from './app/App.tsx';
 import { AtSawDoor } from './app/AtSawDoor.tsx';
 import { startApp } from './app/start.ts';

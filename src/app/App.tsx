@@ -1,4 +1,5 @@
 /** The whole window: bar, stations, the station's panel, the stage with its map, and the line of moments. */
+import { useRef } from 'react';
 import { BenchContext } from '../panels/bench.ts';
 import { MomentLine } from '../panels/moments/MomentLine.tsx';
 import { AppContext, useApp } from './AppContext.ts';
@@ -8,6 +9,7 @@ import { KeptDesigns } from './KeptDesigns.tsx';
 import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
 
+import { ClientPage } from './show/ClientPage.tsx';
 import { SectionCard } from './SectionCard.tsx';
 import { ShareDesign } from './ShareDesign.tsx';
 import { StageArea } from './StageArea.tsx';
@@ -15,14 +17,13 @@ import { StationPanel } from './StationPanel.tsx';
 import { StationRail } from './StationRail.tsx';
 import { TopBar } from './TopBar.tsx';
 import { UpdateNotice } from './UpdateNotice.tsx';
+import type { StageHandle } from '../stage/props.ts';
 import type { AppStore } from './store.ts';
 
 export function App({ store }: { store: AppStore }) {
   return (
     <AppContext value={store}>
-      <BenchContext value={store}>
-        <Window />
-      </BenchContext>
+      <BenchContext value={store}>{store.getState().client ? <ClientPage /> : <Window />}</BenchContext>
     </AppContext>
   );
 }
@@ -32,17 +33,20 @@ function Window() {
   const map = useApp((state) => state.view.map);
   const large = useApp((state) => state.view.mapLarge);
   const tall = useApp((state) => state.view.sheetTall);
+  const clean = useApp((state) => state.station === 'show' && state.view.shown.clean);
+  const stage = useRef<StageHandle>(null);
   return (
     <div
       className="window"
       data-station={station}
       data-map={map ? (large ? 'large' : 'shown') : 'hidden'}
       data-sheet={tall ? 'tall' : 'half'}
+      data-clean={clean}
     >
       <TopBar />
       <StationRail />
-      <StationPanel />
-      <StageArea />
+      <StationPanel stage={stage} />
+      <StageArea stage={stage} />
       {station !== 'show' && <SectionCard />}
       <MapDock />
       <MomentLine />

@@ -1,11 +1,11 @@
 /** The design for others: a link that holds it, the link's code for the shop wall, and files for other programs. */
-import { Check, Copy, FileDown, QrCode as QrIcon } from 'lucide-react';
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { FileDown } from 'lucide-react';
+import { useEffect, useMemo, useRef } from 'react';
 import { download, fileStemOf } from '../files/download.ts';
 import { makeLink } from '../files/link.ts';
-import type { QrCode } from '../files/qrCode.ts';
 import { useApp, useAppStore } from './AppContext.ts';
 import { saveDesign } from './FileMenu.tsx';
+import { addressOf, LinkAddress } from './show/LinkAddress.tsx';
 import './keep.css';
 
 export function ShareDesign() {
@@ -41,72 +41,15 @@ function Link() {
   if (newer)
     return <p>A link would lose what this Kerfweave does not know of the design. Send it as a file.</p>;
   if (!link.ok) return <p>{link.message}</p>;
-  const address = `${window.location.origin}${window.location.pathname}#${link.fragment}`;
-  return <Address key={address} address={address} variants={work.variants.length} />;
-}
-
-const LOCAL = /^(localhost|127\.|\[::1\])/;
-
-function Address({ address, variants }: { readonly address: string; readonly variants: number }) {
-  const say = useApp((state) => state.say);
-  const field = useRef<HTMLInputElement>(null);
-  const [copied, setCopied] = useState(false);
-  const [code, setCode] = useState<QrCode | 'too long' | null>(null);
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(address);
-      setCopied(true);
-    } catch {
-      // Not allowed to write there, or no clipboard over plain http: the maker can.
-      field.current?.select();
-      say('This browser does not let the page copy. The link is selected: copy it with Ctrl C.');
-    }
-  };
-  const showCode = async () => {
-    const { qrCodeOf } = await import('../files/qrCode.ts');
-    setCode(qrCodeOf(address) ?? 'too long');
-  };
+  const address = addressOf(link.fragment);
+  const { length } = work.variants;
   return (
     <section aria-label="Link">
       <p>
-        The link holds the whole design{variants > 1 ? ` with its ${variants} variants` : ''}. Whoever opens
-        it gets a copy of their own; nothing is sent to a server.
+        The link holds the whole design{length > 1 ? ` with its ${length} variants` : ''}. Whoever opens it
+        gets a copy of their own; nothing is sent to a server.
       </p>
-      <div className="share-link">
-        <input
-          ref={field}
-          readOnly
-          value={address}
-          aria-label="Link to the design"
-          onFocus={(event) => event.currentTarget.select()}
-        />
-        <button type="button" className="button primary" onClick={() => void copy()}>
-          {copied ? <Check /> : <Copy />} {copied ? 'Copied' : 'Copy link'}
-        </button>
-      </div>
-      {LOCAL.test(window.location.hostname) && (
-        <p className="kept-note">
-          This address is that of this device. For other devices, open Kerfweave at an address that they can
-          reach, and make the link there.
-        </p>
-      )}
-      {code === null ? (
-        <button type="button" className="button" onClick={() => void showCode()}>
-          <QrIcon /> Code for the shop wall
-        </button>
-      ) : code === 'too long' ? (
-        <p>The link is too long for a code that a phone can read.</p>
-      ) : (
-        <svg
-          className="share-code"
-          role="img"
-          aria-label="The link as a QR code"
-          viewBox={`0 0 ${code.size} ${code.size}`}
-          shapeRendering="crispEdges"
-        >
-          <path d={code.path} fill="#000" />
-        </svg>
-      )}
+      <LinkAddress key={address} address={address} label="Link to the design" copyLabel="Copy link" />
     </section>
   );
 }

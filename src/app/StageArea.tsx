@@ -8,7 +8,6 @@ import {
   Suspense,
   useCallback,
   useMemo,
-  useRef,
   useState,
   useSyncExternalStore,
   type ReactNode,
@@ -17,7 +16,7 @@ import type { StageHandle, StageProps, StageStatus, Theme } from '../stage/props
 import { useApp, useAppStore } from './AppContext.ts';
 import { ShowBar } from './ShowBar.tsx';
 import { lastPosition } from './position.ts';
-import { shownViewOf, stageVariantsOf, stageViewOf } from './stageView.ts';
+import { shownVariantsOf, shownViewOf, stageVariantsOf, stageViewOf } from './stageView.ts';
 import { StageTools } from './StageTools.tsx';
 
 const LazyStage = lazy(() => import('../stage/Stage.tsx'));
@@ -28,23 +27,22 @@ const TOOLS_BESIDE = '(min-width: 721px)';
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
 
-export function StageArea() {
+export function StageArea({ stage }: { readonly stage: React.RefObject<StageHandle | null> }) {
   const [webgl] = useState(hasWebGL2);
   const [status, setStatus] = useState(QUIET);
   const station = useApp((state) => state.station);
-  const handle = useRef<StageHandle>(null);
   return (
     <main className="stage" aria-label="Stage">
       <StageBoundary>
         {webgl ? (
           <Suspense fallback={<p className="stage-word">Loading the stage …</p>}>
-            <LiveStage ref={handle} onStatus={setStatus} />
+            <LiveStage ref={stage} onStatus={setStatus} />
           </Suspense>
         ) : (
           <NoStage reason="This browser offers no WebGL 2, which the 3D picture needs." />
         )}
       </StageBoundary>
-      {station === 'show' ? <ShowBar stage={handle} /> : <StageTools />}
+      {station === 'show' ? <ShowBar /> : <StageTools />}
       <StageNotice status={status} />
     </main>
   );
@@ -66,8 +64,12 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
   );
   const pointed = useApp((state) => state.pointed);
   const theme = useDocumentTheme();
+  const tried = view.shown.finish;
   const toolsBeside = useMedia(TOOLS_BESIDE) && !showing;
-  const variants = useMemo(() => stageVariantsOf(work, view.compare), [work, view.compare]);
+  const variants = useMemo(
+    () => (showing ? shownVariantsOf(work, view.compare, tried) : stageVariantsOf(work, view.compare)),
+    [showing, work, view.compare, tried],
+  );
   const stageView = useMemo(
     () => (showing ? shownViewOf(view) : stageViewOf(view, design)),
     [showing, view, design],

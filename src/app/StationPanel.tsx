@@ -1,20 +1,22 @@
 /** The controls of the current station. */
+import type { RefObject } from 'react';
 import { BlankStation } from '../panels/blank/BlankStation.tsx';
 import { FormStation } from '../panels/form/FormStation.tsx';
 import { MessageList } from '../panels/messages/MessageList.tsx';
 import { PlanStation } from '../panels/plan/PlanStation.tsx';
 import { RingsStation } from '../panels/rings/RingsStation.tsx';
+import type { StageHandle } from '../stage/props.ts';
 import type { Station } from '../panels/bench.ts';
 import { useApp } from './AppContext.ts';
+import { ShowStation } from './show/ShowStation.tsx';
 import { STATION_NAMES } from './StationRail.tsx';
 
-export function StationPanel() {
+export function StationPanel({ stage }: { readonly stage: RefObject<StageHandle | null> }) {
   const station = useApp((state) => state.station);
   const cuts = useApp((state) => state.design.order.length);
   const document = useApp((state) => state.document.id);
   const tall = useApp((state) => state.view.sheetTall);
   const setView = useApp((state) => state.setView);
-  if (station === 'show') return null;
   return (
     <aside className="panel" aria-label={STATION_NAMES[station]}>
       <button
@@ -32,9 +34,9 @@ export function StationPanel() {
             <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>
           )}
         </div>
-        <Controls station={station} />
+        {station === 'show' ? <ShowStation stage={stage} /> : <Controls station={station} />}
       </div>
-      <MessageList />
+      {station !== 'show' && <MessageList />}
     </aside>
   );
 }

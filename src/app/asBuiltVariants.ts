@@ -6,10 +6,15 @@ import type { Design, SlotSet } from '../design/document.ts';
 import { SET_ID } from '../design/schema.ts';
 import { slotsOf } from '../blank/slots.ts';
 import { asBuiltSlots } from '../plan/asBuilt.ts';
-import type { Work } from '../panels/bench.ts';
+import type { Variant, Work } from '../panels/bench.ts';
 
 const IDEAL = 'ideal';
 const SAWN = /^sawn(\d+)$/;
+
+/** Whether a variant is a sample of how a piece may come out, and nothing that is offered. */
+export function isSample({ id }: Variant): boolean {
+  return SAWN.test(id);
+}
 
 /** A design whose slots lie as a sawn piece's may. What was measured is in its sets; progress at the saw is left out. */
 export function asBuiltDesign(design: Design, seed: number): Design {
@@ -30,7 +35,7 @@ export function asBuiltDesign(design: Design, seed: number): Design {
       web_mm: slot.web_mm,
     };
   });
-  const { made: _made, work: _work, ...planned } = design;
+  const { made: _made, work: _work, choice: _choice, ...planned } = design;
   return { ...planned, sets, order: sets.map(({ id }) => `${id}.1`) };
 }
 

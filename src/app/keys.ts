@@ -130,7 +130,21 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     does: 'Dimensions',
     group: 'Stage',
     matches: letter('d'),
-    run: (s) => s.setView({ dimensions: !s.view.dimensions }),
+    run: (s) =>
+      s.setView(
+        s.station === 'show'
+          ? { shown: { ...s.view.shown, dimensions: !s.view.shown.dimensions } }
+          : { dimensions: !s.view.dimensions },
+      ),
+  },
+  {
+    keys: 'C',
+    does: 'In Show: the piece alone, and back',
+    group: 'Stage',
+    matches: letter('c'),
+    run: (s) => {
+      if (s.station === 'show') s.setView({ shown: { ...s.view.shown, clean: !s.view.shown.clean } });
+    },
   },
   {
     keys: 'M',

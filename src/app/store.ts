@@ -48,6 +48,8 @@ export interface AppState extends Bench {
   /** The designs kept in this browser; null before the app has started. */
   readonly shelf: Shelf | null;
   /** Single-letter keys; off for those whom they get in the way of. */
+  /** On a client's page, which shows and keeps nothing: why its link cannot be opened, or null. null: the maker's window. */
+  readonly client: { readonly fault: string | null } | null;
   readonly letterKeys: boolean;
 
   readonly setStation: (station: Station) => void;
@@ -84,6 +86,7 @@ export interface StoreOptions {
   readonly document?: OpenDocument;
   readonly history?: History<Work>;
 }
+  readonly client?: AppState['client'];
 
 export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
   const design = activeDesign(first);
@@ -135,6 +138,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       kept: { state: 'kept' },
       shelf: null,
       letterKeys: true,
+      client: options.client ?? null,
 
       edit: (label, change, gesture) =>
         editWork(label, (current) => withDesign(current, change(activeDesign(current))), gesture),

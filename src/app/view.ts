@@ -1,5 +1,5 @@
 /** How the work is looked at: what is cut away, what is beside what, light and finish. Never part of the design. */
-import type { Finish, StageView } from '../stage/props.ts';
+import type { Finish, ScaleReference, StageView, StudioLight } from '../stage/props.ts';
 
 export type ThemeChoice = 'light' | 'dark' | 'system';
 
@@ -18,8 +18,21 @@ export interface SectionChoice {
   readonly opening_deg: number;
 }
 
-export interface View extends Omit<StageView, 'section' | 'cutaway'> {
+/** What the Show station adds to the picture; it keeps its own, so that the other stations' tools do not show in it. */
+export interface ShownView {
+  readonly light: StudioLight;
+  readonly dimensions: boolean;
+  /** Something of known size beside the piece. */
+  readonly reference: ScaleReference | null;
+  /** A finish tried on a client's page, which leaves the design as it is. */
+  readonly finish: Finish | null;
+  /** Nothing but the piece: bar, stations and controls are put away. */
+  readonly clean: boolean;
+}
+
+export interface View extends Omit<StageView, 'section' | 'cutaway' | 'light' | 'reference'> {
   readonly section: SectionChoice;
+  readonly shown: ShownView;
   /** All variants side by side instead of the active one alone. */
   readonly compare: boolean;
   readonly map: boolean;
@@ -41,8 +54,17 @@ export const HOME_SECTION: SectionChoice = {
   opening_deg: 90,
 };
 
+export const HOME_SHOWN: ShownView = {
+  light: 'studio',
+  dimensions: false,
+  reference: null,
+  finish: null,
+  clean: false,
+};
+
 export const HOME_VIEW: View = {
   section: HOME_SECTION,
+  shown: HOME_SHOWN,
   apart: 0,
   xray: false,
   dimensions: false,

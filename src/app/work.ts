@@ -2,6 +2,7 @@
 import type { Design } from '../design/document.ts';
 import { faultLine } from '../design/faults.ts';
 import { formatAngle } from '../design/lengthText.ts';
+import { setChoice } from '../design/offerEdits.ts';
 import { checkDesign } from '../design/parse.ts';
 import type { Variant, Work } from '../panels/bench.ts';
 
@@ -15,7 +16,8 @@ export function workOf(design: Design): Work {
 export function withAnotherVariant(work: Work): Work {
   const { variants, active } = work;
   if (variants.length >= MAX_VARIANTS) return work;
-  const copy = { id: freshId(variants), name: freshName(variants), design: variants[active].design };
+  const design = setChoice(variants[active].design, null);
+  const copy = { id: freshId(variants), name: freshName(variants), design };
   return { variants: [...variants, copy], active: variants.length };
 }
 

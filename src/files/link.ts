@@ -59,6 +59,12 @@ export function isDesignLink(fragment: string): boolean {
   return /^#?d(=|%3d)/i.test(fragment);
 }
 
+/** Whom a fragment says it is for; null: nobody in particular, or no link at all. */
+export function linkPurpose(fragment: string): LinkFor | null {
+  const whom = isDesignLink(fragment) && /(?:&|%26)for(?:=|%3d)(client|reply)$/i.exec(fragment);
+  return whom ? (whom[1].toLowerCase() as LinkFor) : null;
+}
+
 /** The fragment, without its #, of the link to a client's page: what is the maker's own is not in it. */
 export function makeClientLink({ variants, active }: LinkedWork): LinkMade {
   const shown = variants.map(({ name, design }) => ({ name, design: forClient(design) }));

@@ -5,12 +5,17 @@ import fallbackUrl from 'dejavu-fonts-ttf/ttf/DejaVuSans.ttf?url';
 import type { Design } from '../../design/document.ts';
 import type { PaperName } from './frame.ts';
 import { shopSheet } from './sheet.ts';
+import type { FontFiles } from './typeface.ts';
 
 export async function shopSheetInBrowser(design: Design, paper: PaperName): Promise<Uint8Array> {
+  return shopSheet(design, { paper, fonts: await fontsInBrowser() });
+}
+
+export async function fontsInBrowser(): Promise<FontFiles> {
   const [regular, semibold, fallback] = await Promise.all(
     [regularUrl, semiboldUrl, fallbackUrl].map(fetchBytes),
   );
-  return shopSheet(design, { paper, fonts: { regular, semibold, fallback } });
+  return { regular, semibold, fallback };
 }
 
 async function fetchBytes(url: string): Promise<Uint8Array> {

@@ -1,0 +1,80 @@
+/** A link that is copied, or read off the screen as a code. */
+import { Check, Copy, QrCode as QrIcon } from 'lucide-react';
+import { useRef, useState } from 'react';
+import type { QrCode } from '../../files/qrCode.ts';
+import { useApp } from '../AppContext.ts';
+import '../keep.css';
+
+/** The address of this app with a fragment. */
+export function addressOf(fragment: string): string {
+  return `${window.location.origin}${window.location.pathname}#${fragment}`;
+}
+
+const LOCAL = /^(localhost|127\.|\[::1\])/;
+
+export interface LinkAddressProps {
+  readonly address: string;
+  /** What the link is to. */
+  readonly label: string;
+  readonly copyLabel: string;
+}
+
+export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
+  const say = useApp((state) => state.say);
+  const field = useRef<HTMLInputElement>(null);
+  const [copied, setCopied] = useState(false);
+  const [code, setCode] = useState<QrCode | 'too long' | null>(null);
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(address);
+      setCopied(true);
+    } catch {
+      // Not allowed to write there, or no clipboard over plain http: the maker can.
+      field.current?.select();
+      say('This browser does not let the page copy. The link is selected: copy it with Ctrl C.');
+    }
+  };
+  const showCode = async () => {
+    const { qrCodeOf } = await import('../../files/qrCode.ts');
+    setCode(qrCodeOf(address) ?? 'too long');
+  };
+  return (
+    <>
+      <div className="share-link">
+        <input
+          ref={field}
+          readOnly
+          value={address}
+          aria-label={label}
+          onFocus={(event) => event.currentTarget.select()}
+        />
+        <button type="button" className="button primary" onClick={() => void copy()}>
+          {copied ? <Check /> : <Copy />} {copied ? 'Copied' : copyLabel}
+        </button>
+      </div>
+      {LOCAL.test(window.location.hostname) && (
+        <p className="kept-note">
+          This address is that of this device. For other devices, open Kerfweave at an address that they can
+          reach, and make the link there.
+        </p>
+      )}
+      {code === null ? (
+        <button type="button" className="button" onClick={() => void showCode()}>
+          <QrIcon /> Code for the shop wall
+        </button>
+      ) : code === 'too long' ? (
+        <p>The link is too long for a code that a phone can read.</p>
+      ) : (
+        <svg
+          className="share-code"
+          role="img"
+          aria-label="The link as a QR code"
+          viewBox={`0 0 ${code.size} ${code.size}`}
+          shapeRendering="crispEdges"
+        >
+          <path d={code.path} fill="#000" />
+        </svg>
+      )}
+    </>
+  );
+}

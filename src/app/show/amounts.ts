@@ -1,0 +1,47 @@
+/** How number fields read and write amounts, hours and percentages. */
+import { currencySign, moneyText } from '../../plan/money.ts';
+import type { Quantity } from '../../panels/fields/quantity.ts';
+
+/** A number typed with a point or a comma, and thousands set apart if there is a point too. */
+function plainNumber(text: string): number | null {
+  const bare = text.trim().replace(/\s/g, '');
+  const plain = /^\d{1,3}(,\d{3})+(\.\d+)?$/.test(bare)
+    ? bare.replaceAll(',', '')
+    : bare.replace(/^(\d+),(\d+)$/, '$1.$2');
+  return /^(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
+}
+
+const needed = { ok: false, reason: 'a number is needed' } as const;
+
+/** Amounts of a currency: `240.5`, `240,50`, `€240.50`. */
+export function amountQuantity(currency: string): Quantity {
+  return {
+    parse: (text) => {
+      const value = plainNumber(withoutSigns(text, currency));
+      return value === null ? needed : { ok: true, value };
+    },
+    format: (value) => moneyText(value, currency),
+    step: 1,
+  };
+}
+
+function withoutSigns(text: string, currency: string): string {
+  return text.replaceAll(currency, '').replaceAll(currencySign(currency), '');
+}
+
+function numberWith(unit: string, step: number): Quantity {
+  return {
+    parse: (text) => {
+      const value = plainNumber(text.replace(unit, ''));
+      return value === null ? needed : { ok: true, value };
+    },
+    format: (value) => `${Number(value.toFixed(2))} ${unit}`,
+    step,
+  };
+}
+
+export const HOURS: Quantity = numberWith('h', 0.25);
+export const PERCENT: Quantity = numberWith('%', 1);
+
+/** A board foot: 144 cubic inches of 25.4 mm. */
+export const BOARD_FEET_PER_M3 = 1e9 / (144 * 25.4 ** 3);

@@ -1,0 +1,42 @@
+/**
+ * A client's page: the app with the design in its address, and nothing else. Nothing is read from or written to this
+ * browser's storage, because the library is for a maker's own designs; the address stays as it is, so that loading the
+ * page again, or a bookmark, shows the same pieces.
+ */
+import { linkFaultLine, linkPurpose, readLink } from '../../files/link.ts';
+import { NEWER_WORDS, newDocument } from '../openDocument.ts';
+import { workOffline } from '../offline.ts';
+import { firstStarter } from '../starter.ts';
+import { createAppStore, type AppStore } from '../store.ts';
+import { workOf } from '../work.ts';
+import { historyOf } from '../history.ts';
+
+/** The store of a client's page; null when the address is not for a client. */
+export function startClientPage(): AppStore | null {
+  const { hash } = window.location;
+  if (linkPurpose(hash) !== 'client') return null;
+  const read = readLink(hash);
+  const newer = read.ok ? null : (read.newer ?? null);
+  const shown = read.ok ? null : (newer?.design ?? null);
+  const work = read.ok
+    ? {
+        variants: read.work.variants.map((variant, i) => ({ ...variant, id: `v${i + 1}` })),
+        active: read.work.active,
+      }
+    : workOf(shown ?? firstStarter());
+  const fault = read.ok || shown ? null : linkFaultLine(read);
+  const store = createAppStore(work, {
+    map: false,
+    document: newDocument('link', { newer }),
+    history: historyOf(work),
+    client: { fault },
+  });
+  const { setStation, say } = store.getState();
+  setStation('show');
+  if (newer) say(`${NEWER_WORDS} Load the page again to get the newest one.`);
+  document.title = `${store.getState().design.name} · Kerfweave`;
+  // Another address in the same tab is another page.
+  window.addEventListener('hashchange', () => window.location.reload());
+  workOffline(store, { keepNow: () => undefined, safe: () => Promise.resolve(true) });
+  return store;
+}

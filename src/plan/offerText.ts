@@ -1,0 +1,65 @@
+/** A piece in the words of an offer: what it is made of, how large it is, what it costs. */
+import type { Design, DisplayUnit, Offer } from '../design/document.ts';
+import { dateText } from '../design/dates.ts';
+import { formatLength } from '../design/lengthText.ts';
+import { sectionGeometry } from '../design/section.ts';
+import { flattenOutline } from '../geometry/outline.ts';
+import { timberById } from '../timber/timbers.ts';
+import { moneyText } from './money.ts';
+
+/** `Black walnut, 8 rings of hard maple and wenge`. */
+export function madeOf(design: Design): string {
+  // `Hard (sugar) maple` goes by its plain name here.
+  const name = (timber: string) => (timberById(timber)?.name ?? timber).replace(/ \([^)]*\)/, '');
+  const strips = new Set(
+    design.sets.flatMap((set) => set.strip.layers.map(({ timber }) => name(timber).toLowerCase())),
+  );
+  const body = name(design.blank.timber);
+  const rings = design.order.length;
+  if (strips.size === 0) return body;
+  return `${body}, ${rings} ring${rings === 1 ? '' : 's'} of ${listed([...strips])}`;
+}
+
+function listed(names: readonly string[]): string {
+  if (names.length < 2) return names.join('');
+  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+}
+
+/** Height and greatest width of the finished piece, mm. */
+export function sizeOf({ form, blank }: Design): { readonly height_mm: number; readonly width_mm: number } {
+  if (!form) {
+    const { circumscribedRadius_mm } = sectionGeometry(blank.section);
+    return { height_mm: blank.length_mm, width_mm: 2 * circumscribedRadius_mm };
+  }
+  const { z_mm, r_mm } = flattenOutline(form.outline, undefined, form.loop);
+  return { height_mm: Math.max(...z_mm) - Math.min(...z_mm), width_mm: 2 * Math.max(...r_mm) };
+}
+
+/** `203 mm high, 62 mm wide`, in the design's unit. */
+export function sizeText(design: Design): string {
+  const { height_mm, width_mm } = sizeOf(design);
+  return `${formatLength(height_mm, design.unit)} high, ${formatLength(width_mm, design.unit)} wide`;
+}
+
+/** `€240.50`; null where no price is given. */
+export function priceText(offer: Offer | undefined): string | null {
+  if (offer?.price === undefined || offer.currency === undefined) return null;
+  return moneyText(offer.price, offer.currency);
+}
+
+/** What stands under a price: taxes, delivery, how long it holds. */
+export function termsOf(offer: Offer | undefined): string[] {
+  const terms = [offer?.tax, offer?.delivery];
+  if (offer?.valid_until !== undefined) terms.push(`Offered until ${dateText(offer.valid_until)}`);
+  return terms.filter((term) => term !== undefined && term !== '') as string[];
+}
+
+const GRAMS_PER_OUNCE = 28.349523125;
+
+/** `350 g`, `1.2 kg`, `12 oz`, `2.6 lb`: two figures, because species spread makes a weight uncertain by 10 to 20 %. */
+export function massText(mass_g: number, unit: DisplayUnit): string {
+  const round = (value: number) => `${Number(value.toPrecision(2))}`;
+  if (unit === 'mm') return mass_g < 1000 ? `${round(mass_g)} g` : `${round(mass_g / 1000)} kg`;
+  const ounces = mass_g / GRAMS_PER_OUNCE;
+  return ounces < 16 ? `${round(ounces)} oz` : `${round(ounces / 16)} lb`;
+}
