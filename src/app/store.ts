@@ -9,7 +9,8 @@ import type { Origin } from '../files/kept.ts';
 import type { CameraPreset, RingDrag } from '../stage/props.ts';
 import type { Bench, LastReady, ReportState, Station, Work } from '../panels/bench.ts';
 import { newGesture } from '../panels/gesture.ts';
-import { asBuiltVariants, nextTry } from './asBuiltVariants.ts';
+import { sampleName } from '../panels/plan/sampleVariant.ts';
+import { asBuiltVariants, nextSample } from './asBuiltVariants.ts';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from './history.ts';
 import type { Shelf } from './keepShelf.ts';
 import {
@@ -48,8 +49,6 @@ export interface AppState extends Bench {
   /** The designs kept in this browser; null before the app has started. */
   readonly shelf: Shelf | null;
   /** Single-letter keys; off for those whom they get in the way of. */
-  /** On a client's page, which shows and keeps nothing: why its link cannot be opened, or null. null: the maker's window. */
-  readonly client: { readonly fault: string | null } | null;
   readonly letterKeys: boolean;
 
   readonly setStation: (station: Station) => void;
@@ -86,7 +85,6 @@ export interface StoreOptions {
   readonly document?: OpenDocument;
   readonly history?: History<Work>;
 }
-  readonly client?: AppState['client'];
 
 export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
   const design = activeDesign(first);
@@ -138,7 +136,6 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       kept: { state: 'kept' },
       shelf: null,
       letterKeys: true,
-      client: options.client ?? null,
 
       edit: (label, change, gesture) =>
         editWork(label, (current) => withDesign(current, change(activeDesign(current))), gesture),
@@ -196,13 +193,14 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         );
         set({ view: comparing(get().view) });
       },
-      compareAsBuilt: () => {
-        const next = asBuiltVariants(get().work);
+      compareAsBuilt: (times) => {
+        const next = asBuiltVariants(get().work, times);
         if (next.variants.length > MAX_VARIANTS) {
           set({ said: 'There is no room for another piece beside these: remove a variant first.' });
           return;
         }
-        const fault = editWork(`as sawn, try ${nextTry(get().work)}`, () => next);
+        const label = sampleName(nextSample(get().work, times)).toLowerCase();
+        const fault = editWork(label, () => next);
         if (fault !== null) set({ said: `No piece as it may come out: ${fault}.` });
         else set({ view: comparing(get().view) });
       },

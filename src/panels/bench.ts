@@ -73,8 +73,11 @@ export interface Bench {
   readonly editWork: (label: string, change: (work: Work) => Work, gesture?: string) => string | null;
   /** Variants side by side: the design as it is, and its sets of one angle at each of the others. */
   readonly compareAngles: (of_deg: number, at_deg: readonly number[]) => void;
-  /** The design beside one piece as it may be sawn; again: the next piece. */
-  readonly compareAsBuilt: () => void;
+  /**
+   * The design beside one piece as it may be sawn; again: the next piece. With `times` the piece that stands there, its
+   * errors drawn that many times as large as they are.
+   */
+  readonly compareAsBuilt: (times?: number) => void;
   readonly addVariant: () => void;
   /** Which variant is edited; no undo step. */
   readonly chooseVariant: (index: number) => void;

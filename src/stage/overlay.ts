@@ -9,6 +9,7 @@ import {
   GLSL3,
   Mesh,
   ShaderMaterial,
+  type Material,
   type Object3D,
 } from 'three';
 import type { WorkMesh } from '../meshes/mesh.ts';
@@ -130,6 +131,10 @@ export class Overlay {
     look: OverlayLook,
     options: LabelOptions = {},
   ): void {
+    if (this.labels.empty) {
+      const starter = this.labels.starter();
+      this.keep(starter, starter.geometry, starter.material as Material);
+    }
     const label = this.labels.add(text, at, look, options);
     if (label.leader) this.keep(label.leader);
     this.keep(label.mesh, label);

@@ -1,6 +1,6 @@
 /**
  * Labels beside the wood: words that keep their size on screen and never cover one another, each with a fine line to
- * what it names. Laid out anew for every picture, when the first of them is drawn. Drawn frame (y-up), mm.
+ * what it names. Laid out anew for every picture. Drawn frame (y-up), mm.
  */
 import {
   BufferAttribute,
@@ -10,6 +10,7 @@ import {
   GLSL3,
   LinearFilter,
   Mesh,
+  MeshBasicMaterial,
   PlaneGeometry,
   ShaderMaterial,
   Vector3,
@@ -121,11 +122,23 @@ export class LabelLayer {
   /** The objects of a label, to be added to the overlay. */
   add(text: string, at: Place, look: OverlayLook, options: LabelOptions): OverlayLabel {
     const label = new OverlayLabel(text, at, look, options, this.picture, this.breadth);
-    label.mesh.onBeforeRender = (_renderer, _scene, camera) => {
-      if (label === this.labels[0]) this.layOut(camera);
-    };
     this.labels.push(label);
     return label;
+  }
+
+  /** Draws nothing, before any label is drawn: then they are laid out. */
+  starter(): Mesh {
+    const geometry = new BufferGeometry();
+    geometry.setAttribute('position', new BufferAttribute(new Float32Array(9), 3));
+    const mesh = new Mesh(geometry, new MeshBasicMaterial({ colorWrite: false, depthWrite: false }));
+    mesh.frustumCulled = false;
+    mesh.renderOrder = -1;
+    mesh.onBeforeRender = (_renderer, _scene, camera) => this.layOut(camera);
+    return mesh;
+  }
+
+  get empty(): boolean {
+    return this.labels.length === 0;
   }
 
   clear(): void {

@@ -180,7 +180,7 @@ export class PointerControl {
       const [px, py, pz] = hit.point;
       return {
         variant: key,
-        slot: hit.slot < 0 ? null : (variant.shape?.slots[hit.slot].id ?? null),
+        slot: hit.slot < 0 || !variant.shape ? null : variant.nameOf(variant.shape.slots[hit.slot].id),
         z_mm: pz,
         azimuth_deg: azimuthOf(px, py),
         radius_mm: Math.hypot(px, py),

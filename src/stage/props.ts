@@ -26,6 +26,21 @@ export interface StageVariant {
   /** Shown above the variant when there are several. */
   readonly label: string;
   readonly design: Design;
+  /** What its slots are called on the stage, where that is not their own id: the names that `highlight` uses. */
+  readonly slotNames?: ReadonlyMap<SlotId, SlotId>;
+  /** Drawn on the turned piece. */
+  readonly marks?: readonly StageMark[];
+  /** Words in the picture itself, above the piece. */
+  readonly caption?: string;
+}
+
+/** A place on the turned piece that is pointed out, lathe frame, mm. */
+export interface StageMark {
+  /** '': none. */
+  readonly text: string;
+  readonly at: Vec3;
+  /** A line on the surface. */
+  readonly line?: readonly Vec3[];
 }
 
 /** Wood on the side that the normal points to is taken away (normal · p > offset_mm). The normal need not be a unit vector. */

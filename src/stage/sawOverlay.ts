@@ -3,6 +3,7 @@
  * letters of the faces. Built in the lathe frame (mm) and drawn with the blank, so it turns with it.
  */
 import { faceLetterAt } from '../blank/section.ts';
+import type { SlotId } from '../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
@@ -20,9 +21,16 @@ const FENCE_MM = 6;
 export { OVERLAY_COLOURS, type OverlayColours } from './sawShapes.ts';
 
 /** Adds the saw to an overlay. `depth` 0…1: how far the blade has come. */
-export function addSaw(overlay: Overlay, shape: Shape, depth: number, colours: OverlayColours): void {
+export function addSaw(
+  overlay: Overlay,
+  shape: Shape,
+  depth: number,
+  colours: OverlayColours,
+  nameOf: (slot: SlotId) => string = (slot) => slot,
+): void {
   if (shape.atSaw === null) return;
-  const slot = shape.slots[shape.atSaw];
+  const own = shape.slots[shape.atSaw];
+  const slot = { ...own, id: nameOf(own.id) };
   addFaceLetters(overlay, shape, slot, colours);
   if (slot.cut === 'table') addTableSaw(overlay, shape, slot, depth, colours);
   else addFenceSaw(overlay, shape, slot, depth, colours);

@@ -4,6 +4,7 @@
  */
 import type { Slot } from '../blank/slots.ts';
 import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
+import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { toDrawn } from '../meshes/mesh.ts';
 import { endDown, ledgeToKerf_mm, traceAtEnd_mm } from '../plan/tableSetup.ts';
@@ -96,10 +97,21 @@ function addLedgeDistance(
   overlay.lines([ledge, at(kerf_mm, 0), ...ticks].map(toDrawn), colours.accent, true);
   const middle = at((slot.fenceSupport_mm + kerf_mm) / 2, 0);
   overlay.label(
-    `ledge ${formatLength(toKerf_mm, design.unit)} to mid-kerf`,
+    toKerf_mm < 0
+      ? `mid-kerf ${formatLength(-toKerf_mm, design.unit)} beyond the ledge`
+      : `ledge ${formatLength(toKerf_mm, design.unit)} to mid-kerf`,
     toDrawn(add(middle, add(scale(slot.stopNormal, -0.2 * half), scale(slot.fenceDirection, 0.2 * half)))),
     colours,
     { to: toDrawn(middle) },
+  );
+}
+
+/** Whether the end of the slot is in the wood where the kerf meets an end of the blank. */
+function isWood(section: Shape['section'], slot: Slot, trace_mm: number): boolean {
+  const [x, y] = add(scale(slot.fenceDirection, trace_mm), scale(slot.stopNormal, slot.stop_mm));
+  if (section.round) return Math.hypot(x, y) < section.inscribedRadius_mm;
+  return section.faceAzimuths_deg.every(
+    (azimuth, i) => x * cosDeg(azimuth) + y * sinDeg(azimuth) < section.faceDistances_mm[i],
   );
 }
 
@@ -111,7 +123,7 @@ function addWeb(overlay: Overlay, { design, section }: Shape, slot: Slot, colour
   const lines: [number, number, number][] = [];
   const middles = [0, length_mm].flatMap((z) => {
     const trace = traceAtEnd_mm(slot, z);
-    if (trace === null || Math.abs(trace) > half) return [];
+    if (trace === null || !isWood(section, slot, trace)) return [];
     const beyond = z === 0 ? -0.2 : length_mm + 0.2;
     const point = (along: number, aside = 0): [number, number, number] =>
       toDrawn(

@@ -26,12 +26,13 @@ import { Backdrop } from './backdrop.ts';
 import { Changes, partKey } from './changes.ts';
 import { addDimensions } from './dimensionOverlay.ts';
 import { incomingStrip } from './incomingStrip.ts';
+import { addCaption, addMarks } from './markOverlay.ts';
 import { applyFinish, type SharedLook } from './light.ts';
 import { variantUniforms, type Uniforms } from './material.ts';
 import { PieceMesh, UNSHADED_LAYER } from './pieceMesh.ts';
 import { Overlay } from './overlay.ts';
 import { layerRow, PartsView, type WantedParts } from './partsView.ts';
-import type { StageProps, StageView, Theme } from './props.ts';
+import type { StageProps, StageVariant, StageView, Theme } from './props.ts';
 import { addSaw, OVERLAY_COLOURS } from './sawOverlay.ts';
 import { shapeAt, type Shape } from './shape.ts';
 import { castingOf, VariantShadow, type Casting } from './shadow.ts';
@@ -78,6 +79,7 @@ export class VariantScene {
   /** The light's view of the piece is out of date. */
   shadowStale = true;
   private readonly changes = new Changes();
+  private slotNames: ReadonlyMap<SlotId, SlotId> | null = null;
   private baseMesh: WorkMesh | null = null;
   private sectionPlane: Plane | null = null;
   /** The saw is drawn with its table tilted. */
@@ -108,8 +110,10 @@ export class VariantScene {
   }
 
   /** Brings the scene to a design at a place of the scrubber, seen as the properties say. */
-  update(design: Design, { position, view, theme, finish, inset_px }: StageProps): void {
-    this.overlay.labels.inset_px = inset_px ?? 0;
+  update(design: Design, { variants, position, view, theme, finish, inset_px }: StageProps): void {
+    const variant = variants.find((candidate) => candidate.design === design);
+    this.slotNames = variant?.slotNames ?? null;
+    this.overlay.labels.inset_px = variants.length > 1 ? 0 : (inset_px ?? 0);
     const shape = shapeAt(design, position);
     this.shape = shape;
     this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
@@ -132,10 +136,12 @@ export class VariantScene {
         theme,
         position,
         design,
+        variant?.marks,
+        variant?.caption,
         this.changes.version('base'),
         this.changes.version('wood'),
       ],
-      () => this.writeOverlay(shape, view, theme),
+      () => this.writeOverlay(shape, view, theme, variant ?? {}),
     );
     if (this.root.rotation.y !== shape.spin_rad) {
       this.root.rotation.y = shape.spin_rad;
@@ -195,9 +201,12 @@ export class VariantScene {
     return true;
   }
 
+  /** What a slot is called on the stage. */
+  readonly nameOf = (slot: SlotId): SlotId => this.slotNames?.get(slot) ?? slot;
+
   setHighlight(slot: SlotId | null): void {
     this.uniforms.uHighlight.value =
-      slot === null ? -1 : (this.shape?.slots.findIndex((s) => s.id === slot) ?? -1);
+      slot === null ? -1 : (this.shape?.slots.findIndex((s) => this.nameOf(s.id) === slot) ?? -1);
   }
 
   /** Fewer facets for a frame while something moves; the same woods at the same places. */
@@ -359,11 +368,18 @@ export class VariantScene {
     this.once('parts', [key, instead, view.apart, view.xray], () => undefined);
   }
 
-  private writeOverlay(shape: Shape, view: StageView, theme: Theme): void {
+  private writeOverlay(
+    shape: Shape,
+    view: StageView,
+    theme: Theme,
+    { marks = [], caption }: Partial<StageVariant>,
+  ): void {
     this.overlay.clear(this.root);
     const colours = OVERLAY_COLOURS[theme];
     this.onTable = view.atTheSaw && shape.atSaw !== null && shape.slots[shape.atSaw].cut === 'table';
-    if (view.atTheSaw) addSaw(this.overlay, shape, shape.open?.depth ?? 0, colours);
+    if (view.atTheSaw) addSaw(this.overlay, shape, shape.open?.depth ?? 0, colours, this.nameOf);
+    if (shape.profile && shape.moment.kind !== 'turned') addMarks(this.overlay, marks, colours);
+    if (caption !== undefined) addCaption(this.overlay, caption, topOf(shape), colours);
     if (view.dimensions) {
       const from_deg = view.dimensionsFrom_deg ?? HOME_AZIMUTH_DEG;
       addDimensions(this.overlay, shape, from_deg - (shape.spin_rad * 180) / Math.PI, colours);
@@ -389,6 +405,11 @@ export class VariantScene {
       this.root.add(piece.object);
     });
   }
+}
+
+/** Height of the head end of what is there. */
+function topOf({ profile, design }: Shape): number {
+  return profile ? profile.z_mm.reduce((a, b) => Math.max(a, b), 0) : design.blank.length_mm;
 }
 
 const LATHE_TO_DRAWN = new Matrix4().set(1, 0, 0, 0, 0, 0, 1, 0, 0, -1, 0, 0, 0, 0, 0, 1);

@@ -6,6 +6,7 @@ import { workOf } from '../../src/app/work.ts';
 import { asBuiltDesign } from '../../src/app/asBuiltVariants.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { historyOf } from '../../src/app/history.ts';
+import { shownVariantsOf, stageVariantsOf } from '../../src/app/stageView.ts';
 import { checkDesign } from '../../src/design/parse.ts';
 import { asBuiltSlots } from '../../src/plan/asBuilt.ts';
 import { fourRings, randomDesign, slotSet } from '../fixtures/designs.ts';
@@ -108,4 +109,64 @@ test('the sample is a valid design whose slots are the sampled ones, in the orde
       for (const k of [0, 1, 2]) expect(slot.normal[k]).toBeCloseTo(wanted[n].normal[k], 12);
     });
   }
+});
+
+test('the same try with its errors drawn larger: named so in the list, on the picture and in the file', () => {
+  const store = createAppStore(workOf(rough()));
+  store.getState().compareAsBuilt();
+  store.getState().compareAsBuilt();
+  const once = store.getState().work.variants[1].design;
+  store.getState().compareAsBuilt(5);
+  const { work } = store.getState();
+  const sawn = work.variants[1];
+  expect(work.variants).toHaveLength(2);
+  expect(sawn.name).toBe('As sawn, try 2, errors ×5');
+  expect(sawn.design.name).toContain('errors ×5');
+  expect(once.name).toBe(rough().name);
+  // Read back from the file: the mark on the fence face, h = 38.1, and the angle are ideal + 5 (sampled − ideal).
+  const mark_mm = (set: { angle_deg: number; center_mm: number }) =>
+    set.center_mm + 38.1 / Math.tan((set.angle_deg * Math.PI) / 180);
+  const ideal = { angle_deg: 60, center_mm: 101.6 };
+  sawn.design.sets.forEach((set, n) => {
+    expect(set.angle_deg).toBeCloseTo(60 + 5 * (once.sets[n].angle_deg - 60), 9);
+    expect(mark_mm(set)).toBeCloseTo(mark_mm(ideal) + 5 * (mark_mm(once.sets[n]) - mark_mm(ideal)), 9);
+  });
+
+  const [first, second] = stageVariantsOf(work, true);
+  expect(first.caption).toBeUndefined();
+  expect(second.label).toBe('As sawn, try 2, errors ×5');
+  expect(second.caption).toBe('errors shown ×5');
+  // Whatever the maker calls it, and alone on the stage or shown to a client as well.
+  const renamed = { ...work, variants: [work.variants[0], { ...sawn, name: 'Mine' }], active: 1 };
+  expect(stageVariantsOf(renamed, false)[0]).toMatchObject({
+    label: 'Mine, errors ×5',
+    caption: 'errors shown ×5',
+  });
+  expect(shownVariantsOf(renamed, false, null)[0].caption).toBe('errors shown ×5');
+
+  store.getState().compareAsBuilt(1);
+  const back = store.getState().work.variants[1];
+  expect(back.design.sets).toEqual(once.sets);
+  expect(stageVariantsOf(store.getState().work, true)[1].caption).toBeUndefined();
+});
+
+test('on the stage the slots of a sample go by the names of the ideal, and what is farthest off is marked', () => {
+  const store = createAppStore(workOf(rough()));
+  store.getState().compareAsBuilt();
+  const { work } = store.getState();
+  const [ideal, sawn] = stageVariantsOf(work, true);
+  expect(ideal.slotNames).toBeUndefined();
+  expect(ideal.marks).toBeUndefined();
+  expect([...(sawn.slotNames ?? [])].map(([, name]) => name)).toEqual(['S1.1', 'S1.2', 'S1.3', 'S1.4']);
+  expect([...(sawn.slotNames ?? [])].map(([own]) => own)).toEqual(work.variants[1].design.order);
+  expect(sawn.marks?.map(({ text }) => text).filter((text) => text !== '')).toEqual([
+    expect.stringMatching(/^S1\.[1-4]: 0\.\d+ in off$/),
+    expect.stringMatching(/^S1\.[1-4] over S1\.[1-4]: 0\.\d+ in off$/),
+  ]);
+  // Changed since: no number of another design is shown.
+  store.getState().edit('move', (design) => ({
+    ...design,
+    sets: design.sets.map((set) => ({ ...set, center_mm: set.center_mm + 5 })),
+  }));
+  expect(stageVariantsOf(store.getState().work, true)[1].marks).toBeUndefined();
 });

@@ -13,6 +13,7 @@ import { useBench, useBenchStore, type Pointed } from '../bench.ts';
 import { pointedByKey } from './pointByKeys.ts';
 import { crossingTarget, sameCrossing } from './target.ts';
 import { crossingsFor, lineFor, pathsFor, slotsFor } from '../derived.ts';
+import { SampleOnMap, SampleWords } from '../plan/SampleOnMap.tsx';
 import { useElementWidth } from '../useElementWidth.ts';
 import { timberColour } from '../timberColour.ts';
 import { bandPath, layersAsSlots, type MapScale } from './bandPath.ts';
@@ -102,10 +103,17 @@ function Sheet({ design, form, maxHeight_px, stale }: SheetProps) {
             <Bands design={design} line={line} scale={scale} />
             <Webs design={design} line={line} scale={scale} />
             <Crossings design={design} line={line} scale={scale} />
+            <SampleOnMap
+              design={design}
+              lineOf={(path) => centreline(path, line, scale)}
+              placeOf={(crossing) => placeOf(crossing, line, scale)}
+              width_px={width}
+            />
           </g>
           <rect className="map-frame" width={width} height={scale.length_mm * scale.yPerMm} />
         </svg>
       )}
+      <SampleWords design={design} />
     </div>
   );
 }
