@@ -48,6 +48,8 @@ export interface AppState extends Bench {
   readonly kept: KeptState;
   /** The designs kept in this browser; null before the app has started. */
   readonly shelf: Shelf | null;
+  /** On a client's page, which shows and keeps nothing: why its link cannot be opened, or null. null: the maker's window. */
+  readonly client: { readonly fault: string | null } | null;
   /** Single-letter keys; off for those whom they get in the way of. */
   readonly letterKeys: boolean;
 
@@ -84,6 +86,7 @@ export interface StoreOptions {
   /** What is open, when it is more than the first work. */
   readonly document?: OpenDocument;
   readonly history?: History<Work>;
+  readonly client?: AppState['client'];
 }
 
 export function createAppStore(first: Work, options: StoreOptions = {}): AppStore {
@@ -135,6 +138,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       said: null,
       kept: { state: 'kept' },
       shelf: null,
+      client: options.client ?? null,
       letterKeys: true,
 
       edit: (label, change, gesture) =>
