@@ -3,11 +3,11 @@ import { useRef } from 'react';
 import { BenchContext } from '../panels/bench.ts';
 import { MomentLine } from '../panels/moments/MomentLine.tsx';
 import { AppContext, useApp } from './AppContext.ts';
-import { RefusedFile } from './FileMenu.tsx';
-import { Said } from './Said.tsx';
 import { KeptDesigns } from './KeptDesigns.tsx';
 import { KeyTable } from './KeyTable.tsx';
 import { MapDock } from './MapDock.tsx';
+import { RefusedFile } from './RefusedFile.tsx';
+import { Said } from './Said.tsx';
 
 import { ClientPage } from './show/ClientPage.tsx';
 import { SectionCard } from './SectionCard.tsx';

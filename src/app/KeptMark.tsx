@@ -1,6 +1,6 @@
 /** Whether the last edit is safe in this browser's storage, and the way out when it is not. */
 import { useApp, useAppStore } from './AppContext.ts';
-import { saveDesign } from './FileMenu.tsx';
+import { saveDesign } from './fileCommands.ts';
 
 export function KeptMark() {
   const store = useAppStore();

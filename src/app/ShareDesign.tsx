@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef } from 'react';
 import { download, fileStemOf } from '../files/download.ts';
 import { makeLink } from '../files/link.ts';
 import { useApp, useAppStore } from './AppContext.ts';
-import { saveDesign } from './FileMenu.tsx';
+import { saveDesign } from './fileCommands.ts';
 import { addressOf, LinkAddress } from './show/LinkAddress.tsx';
 import './keep.css';
 

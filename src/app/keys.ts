@@ -1,6 +1,6 @@
 /** Keys of the whole window, and the table of them that the help dialog shows. */
 import { STATIONS } from '../panels/bench.ts';
-import { saveDesign } from './FileMenu.tsx';
+import { saveDesign } from './fileCommands.ts';
 import type { AppState, AppStore } from './store.ts';
 
 export interface KeyBinding {

@@ -1,7 +1,7 @@
 /** Brings the store to life: theme on the root element, station in the address, keys of the whole window. */
 import { Library } from '../files/library.ts';
 import { isDesignLink, linkPurpose } from '../files/link.ts';
-import { openFile } from './FileMenu.tsx';
+import { openFile } from './fileCommands.ts';
 import { STATIONS, type Station } from '../panels/bench.ts';
 import { keepEveryEdit } from './keep.ts';
 import { createShelf, type Shelf } from './keepShelf.ts';

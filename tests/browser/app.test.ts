@@ -153,8 +153,8 @@ test('a bad file is refused with its faults and paths, and what was open stays',
   const faults = page.locator('.faults li');
   await expect.poll(() => faults.count()).toBe(2);
   expect(await faults.allTextContents()).toEqual([
-    expect.stringMatching(/^sets\[0\]\.angle_deg: 95/),
-    expect.stringMatching(/^sets\[0\]\.strip\.layers\[0\]\.timber: /),
+    expect.stringMatching(/^Set 1, angle in degrees: 95 .*sets\[0\]\.angle_deg$/),
+    expect.stringMatching(/^Set 1, strip, layer 1, timber: .*sets\[0\]\.strip\.layers\[0\]\.timber$/),
   ]);
   await page.getByRole('button', { name: 'Close' }).click();
   expect(await page.getByLabel('Name of the design').inputValue()).toBe(good);
@@ -164,6 +164,22 @@ test('a bad file is refused with its faults and paths, and what was open stays',
     .locator('#open-file')
     .setInputFiles({ name: 'right.json', mimeType: 'application/json', buffer: Buffer.from(right) });
   await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Right');
+});
+
+test('starter designs are shown with a picture and a line, and open in the unit at hand', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await page.getByRole('button', { name: 'mm', exact: true }).click();
+  await page.getByRole('button', { name: 'Designs' }).click();
+  const rows = page.locator('.starters button');
+  await expect.poll(() => rows.locator('svg path').count()).toBeGreaterThan(10);
+  await expect.poll(() => rows.nth(9).locator('svg').count()).toBe(1);
+  expect(await rows.count()).toBe(10);
+  const vase = rows.filter({ hasText: 'Harvest vase' });
+  // 3 1/2 in and 8 in of the file, 88.9 mm and 203.2 mm.
+  expect((await vase.textContent())?.replaceAll('\u00a0', ' ')).toContain('88.9 × 88.9 × 203.2 mm');
+  await vase.click();
+  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Harvest vase');
+  await expect.poll(() => value(page, 'Place from the foot')).toMatch(/ mm$/);
 });
 
 test('the order of cutting is changed with the keyboard, and says which crossings turn over', async () => {
