@@ -1,5 +1,6 @@
 /** From the view as the maker sets it to the stage's properties. Lathe frame, mm. */
 import type { Blank, Design } from '../design/document.ts';
+import { setFinish } from '../design/woodEdits.ts';
 import { sectionGeometry, support_mm } from '../design/section.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import {
@@ -9,6 +10,7 @@ import {
   type StageVariant,
   type StageView,
 } from '../stage/props.ts';
+import { choicesOf } from './choices.ts';
 import { stageVariantOf } from './sampleMarks.ts';
 import type { AppState } from './store.ts';
 import type { SectionChoice } from './view.ts';
@@ -55,13 +57,34 @@ export function stageViewOf(view: AppState['view'], design: Design): StageView {
   };
 }
 
-/** The clean view that a client sees: nothing cut away, no tools of the trade. */
+/** What a client sees: nothing cut away, no tools of the trade. */
 export function shownViewOf(view: AppState['view']): StageView {
-  return { ...DEFAULT_VIEW, camera: view.camera, turntable: view.turntable };
+  const { light, dimensions, reference } = view.shown;
+  return {
+    ...DEFAULT_VIEW,
+    camera: view.camera,
+    turntable: view.turntable,
+    light,
+    dimensions,
+    ...(reference === null ? {} : { reference }),
+  };
 }
 
 /** What stands on the stage: the active variant alone, or all of them side by side. */
 export function stageVariantsOf(work: AppState['work'], compare: boolean): StageVariant[] {
   const shown = compare ? work.variants : [work.variants[work.active]];
   return shown.map((variant) => stageVariantOf(work, variant));
+}
+
+/** What is shown to a client: choices alone, and in the finish that is tried on where there is one. */
+export function shownVariantsOf(
+  work: AppState['work'],
+  compare: boolean,
+  finish: AppState['view']['shown']['finish'],
+): StageVariant[] {
+  const choices = compare ? choicesOf(work) : [work.variants[work.active]];
+  return choices.map((variant) => {
+    const { marks: _, ...shown } = stageVariantOf(work, variant);
+    return finish === null ? shown : { ...shown, design: setFinish(shown.design, finish) };
+  });
 }
