@@ -26,7 +26,7 @@ import {
   outsideLength_mm,
   type PieceColours,
 } from '../drawing/piece.ts';
-import { finishOf, looksOf } from '../look.ts';
+import { looksOf } from '../look.ts';
 import { MARGIN_MM, PAPERS, type PaperName } from '../sheet/frame.ts';
 import { writePdf } from '../sheet/pdf.ts';
 import { Typeface, type FontFiles } from '../sheet/typeface.ts';
@@ -316,7 +316,7 @@ function factsOf(design: Design): [name: string, value: string][] {
     facts.push(['Rings', `${design.order.length}, of ${strips.join(', ').toLowerCase()}`]);
   facts.push(['Size', sizeText(design)]);
   facts.push(['Weight', `about ${massText(massOf_g(design), design.unit)}`]);
-  if (design.form) facts.push(['Finish', FINISHES[finishOf(design)]]);
+  if (design.form) facts.push(['Finish', FINISHES[design.form.finish ?? 'oiled']]);
   return facts;
 }
 
