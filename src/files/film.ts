@@ -41,8 +41,7 @@ export interface FilmCalls {
   readonly onProgress: (done: number) => void;
 }
 
-/** The most widely played first. */
-const FORMATS: readonly FilmFormat[] = [
+const FORMATS: readonly Exclude<FilmFormat, { kind: 'gif' }>[] = [
   { kind: 'mp4', codec: 'avc' },
   { kind: 'webm', codec: 'vp9' },
   { kind: 'webm', codec: 'vp8' },
@@ -51,16 +50,21 @@ const FORMATS: readonly FilmFormat[] = [
 const GIF: FilmFormat = { kind: 'gif', codec: null };
 const QUALITY = new Quality({ quality: 'very-high', preferBitrate: true });
 
-/** The first that this browser encodes at this size. */
-export async function filmFormat({ width_px: width, height_px: height, fps }: FilmPlan): Promise<FilmFormat> {
-  if (typeof VideoEncoder === 'undefined') return GIF;
-  for (const format of FORMATS)
-    if (
-      format.codec &&
-      (await canEncodeVideo(format.codec, { width, height, frameRate: fps, quality: QUALITY }))
-    )
-      return format;
-  return GIF;
+/** All that can be made in this browser at this size, the most widely played first; a GIF always. */
+export async function filmFormats({
+  width_px: width,
+  height_px: height,
+  fps: frameRate,
+}: FilmPlan): Promise<FilmFormat[]> {
+  if (typeof VideoEncoder === 'undefined') return [GIF];
+  const options = { width, height, frameRate, quality: QUALITY };
+  const possible = await Promise.all(FORMATS.map(({ codec }) => canEncodeVideo(codec, options)));
+  return [...FORMATS.filter((_, i) => possible[i]), GIF];
+}
+
+export async function filmFormat(plan: FilmPlan): Promise<FilmFormat> {
+  const [first] = await filmFormats(plan);
+  return first;
 }
 
 export function filmShot(plan: FilmPlan, format: FilmFormat): FilmShot {

@@ -3,7 +3,8 @@
  *
  * A point with coordinates (a up, b right, c toward the eye) about the axis appears at height (a − h) / (D − c) for a camera
  * raised by h at distance D. It is inside ±t when a + tc − tD ≤ h ≤ a − tc + tD. Both hold for all points exactly when
- * D ≥ (max(a + tc) − min(a − tc)) / 2t; likewise across. The least such D, and the h in the middle, are taken.
+ * D ≥ (max(a + tc) − min(a − tc)) / 2t; likewise across. The least such D, and the h in the middle, are taken. In a
+ * parallel projection depth plays no part.
  */
 import { Vector3 } from 'three';
 
@@ -18,6 +19,8 @@ export interface Framing {
 }
 
 export interface Lens {
+  /** A parallel projection. */
+  readonly parallel: boolean;
   /** Tangent of half the angle of view upward. */
   readonly tangent: number;
   /** Width over height of the picture. */
@@ -31,13 +34,13 @@ export function framingOf(
   points: Float64Array,
   toward: Vector3,
   upright: Vector3,
-  { tangent, aspect, margin }: Lens,
+  { parallel, tangent, aspect, margin }: Lens,
 ): Framing {
   const side = new Vector3().crossVectors(upright, toward).normalize();
   const up = new Vector3().crossVectors(toward, side);
   const t = tangent / margin;
-  const tall = new Extent(t);
-  const wide = new Extent(t * aspect);
+  const tall = new Extent(t, parallel);
+  const wide = new Extent(t * aspect, parallel);
   const [low, high] = [
     new Vector3(Infinity, Infinity, Infinity),
     new Vector3(-Infinity, -Infinity, -Infinity),
@@ -75,13 +78,15 @@ export function framingOf(
 /** One direction of the picture. */
 class Extent {
   private readonly t: number;
+  private readonly parallel: boolean;
   private most = -Infinity;
   private least = Infinity;
   private high = -Infinity;
   private low = Infinity;
 
-  constructor(t: number) {
+  constructor(t: number, parallel: boolean) {
     this.t = t;
+    this.parallel = parallel;
   }
 
   add(a: number, c: number): void {
@@ -96,7 +101,7 @@ class Extent {
   }
 
   get shift(): number {
-    return (this.most + this.least) / 2;
+    return this.parallel ? (this.high + this.low) / 2 : (this.most + this.least) / 2;
   }
 
   get half(): number {

@@ -104,6 +104,7 @@ export class Studio {
     const all = joined(points);
     const perspective = from.camera instanceof PerspectiveCamera ? from.camera : null;
     this.framing = framingOf(shot.turning ? sweptPoints(all) : all, this.toward, from.camera.up, {
+      parallel: perspective === null,
       tangent: Math.tan(((perspective?.fov ?? 26) * Math.PI) / 360),
       aspect: aspect * Math.max(0.5, 1 - beside / width),
       margin: (shot.transparent ? CUT_OUT_MARGIN : STUDIO_MARGIN) / Math.max(0.6, 1 - above / height),
