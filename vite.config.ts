@@ -27,7 +27,7 @@ export default defineConfig({
   test: {
     root: '.',
     environment: 'node',
-    server: { deps: { inline: ['three-bvh-csg', 'three-mesh-bvh'] } },
+    server: { deps: { inline: ['three-bvh-csg', 'three-mesh-bvh', 'maxrects-packer'] } },
     projects: [
       {
         extends: true,

@@ -4,17 +4,10 @@
  * One named node and mesh per part, one material per timber. The bytes follow from the parts alone.
  */
 import type { Part } from '../blank/parts.ts';
+import { GlbContainer } from './glbContainer.ts';
 import { linearComponents, materialIndex, type TimberLook, type TimberLooks } from './look.ts';
 import { shadeWithCreases } from './meshNormals.ts';
 import { snapMesh, type PlacePoint } from './snapMesh.ts';
-
-const FLOAT = 5126;
-const UNSIGNED_INT = 5125;
-const ARRAY_BUFFER = 34962;
-const ELEMENT_ARRAY_BUFFER = 34963;
-const JSON_CHUNK = 0x4e4f534a;
-const BINARY_CHUNK = 0x004e4942;
-const MAGIC = 0x46546c67;
 
 const placeMetresYUp: PlacePoint = (x, y, z, out, offset) => {
   out[offset] = Math.fround(x / 1000) + 0;
@@ -25,33 +18,18 @@ const placeMetresYUp: PlacePoint = (x, y, z, out, offset) => {
 /** Bytes of the .glb file; parts of which nothing is left are not written. */
 export function writeGlb(title: string, parts: readonly Part[], looks: TimberLooks): Uint8Array {
   const materials: TimberLook[] = [];
-  const buffers: (Float32Array | Uint32Array)[] = [];
-  const bufferViews: object[] = [];
-  const accessors: object[] = [];
+  const container = new GlbContainer();
   const meshes: object[] = [];
   const nodes: object[] = [];
-  let byteLength = 0;
-
-  const addAccessor = (data: Float32Array | Uint32Array, target: number, fields: object): number => {
-    bufferViews.push({ buffer: 0, byteOffset: byteLength, byteLength: data.byteLength, target });
-    buffers.push(data);
-    byteLength += data.byteLength;
-    return accessors.push({ bufferView: bufferViews.length - 1, ...fields }) - 1;
-  };
 
   for (const part of parts) {
     const mesh = snapMesh(part, placeMetresYUp);
     if (mesh.triangles.length === 0) continue;
     const material = materialIndex(materials, looks(part.timber));
     const { positions, normals, indices } = shadeWithCreases(mesh);
-    const vertices = { componentType: FLOAT, count: positions.length / 3, type: 'VEC3' };
-    const position = addAccessor(positions, ARRAY_BUFFER, { ...vertices, ...bounds(positions) });
-    const normal = addAccessor(normals, ARRAY_BUFFER, vertices);
-    const index = addAccessor(indices, ELEMENT_ARRAY_BUFFER, {
-      componentType: UNSIGNED_INT,
-      count: indices.length,
-      type: 'SCALAR',
-    });
+    const position = container.addVertices(positions, 'VEC3', true);
+    const normal = container.addVertices(normals, 'VEC3');
+    const index = container.addIndices(indices);
     meshes.push({
       name: part.name,
       primitives: [
@@ -66,7 +44,7 @@ export function writeGlb(title: string, parts: readonly Part[], looks: TimberLoo
   }
   if (nodes.length === 0) throw new Error('there is no part to write');
 
-  const json = {
+  return container.write({
     asset: { version: '2.0', generator: 'Kerfweave' },
     scene: 0,
     scenes: [{ name: title, nodes: nodes.map((_, i) => i) }],
@@ -80,49 +58,5 @@ export function writeGlb(title: string, parts: readonly Part[], looks: TimberLoo
         roughnessFactor: 0.55,
       },
     })),
-    accessors,
-    bufferViews,
-    buffers: [{ byteLength }],
-  };
-  return container(new TextEncoder().encode(JSON.stringify(json)), buffers, byteLength);
-}
-
-function bounds(positions: Float32Array): { min: number[]; max: number[] } {
-  const min = [Infinity, Infinity, Infinity];
-  const max = [-Infinity, -Infinity, -Infinity];
-  positions.forEach((value, i) => {
-    min[i % 3] = Math.min(min[i % 3], value);
-    max[i % 3] = Math.max(max[i % 3], value);
   });
-  return { min, max };
-}
-
-/** GLB header, JSON chunk padded with spaces, binary chunk (always a multiple of four bytes long here). */
-function container(
-  json: Uint8Array,
-  buffers: readonly (Float32Array | Uint32Array)[],
-  byteLength: number,
-): Uint8Array {
-  const jsonLength = Math.ceil(json.length / 4) * 4;
-  const bytes = new Uint8Array(12 + 8 + jsonLength + 8 + byteLength);
-  const view = new DataView(bytes.buffer);
-  [MAGIC, 2, bytes.length, jsonLength, JSON_CHUNK].forEach((word, i) => view.setUint32(i * 4, word, true));
-  bytes.fill(0x20, 20, 20 + jsonLength);
-  bytes.set(json, 20);
-  view.setUint32(20 + jsonLength, byteLength, true);
-  view.setUint32(24 + jsonLength, BINARY_CHUNK, true);
-  let at = 28 + jsonLength;
-  for (const buffer of buffers) {
-    if (buffer instanceof Float32Array)
-      for (const value of buffer) {
-        view.setFloat32(at, value, true);
-        at += 4;
-      }
-    else
-      for (const value of buffer) {
-        view.setUint32(at, value, true);
-        at += 4;
-      }
-  }
-  return bytes;
 }

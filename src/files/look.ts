@@ -1,6 +1,6 @@
-/** What a file says of a timber: its name and one flat colour. */
+/** What a file says of a timber, its name and one flat colour, and of a finish: how it shines. */
 import { colorGiven } from '../design/colors.ts';
-import type { Design } from '../design/document.ts';
+import type { Design, Finish } from '../design/document.ts';
 import { timberById } from '../timber/timbers.ts';
 
 export interface TimberLook {
@@ -46,4 +46,23 @@ export function linearComponents(srgb: string): [number, number, number] {
     c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4,
   );
   return [r, g, b];
+}
+
+/** How a finish shines, in the terms that glTF and USD share: 0 a mirror, 1 chalk; a layer of lacquer on top. */
+export interface Shine {
+  readonly roughness: number;
+  /** Roughness of the lacquer; left out: there is none. */
+  readonly lacquer?: number;
+}
+
+/** Chosen by eye next to the stage's own studio. */
+export const SHINE: Readonly<Record<Finish, Shine>> = {
+  raw: { roughness: 0.85 },
+  oiled: { roughness: 0.5 },
+  gloss: { roughness: 0.4, lacquer: 0.08 },
+};
+
+/** The finish of the piece as the stage shows it: what is not turned is left from the saw. */
+export function finishOf({ form }: Pick<Design, 'form'>): Finish {
+  return form ? (form.finish ?? 'oiled') : 'raw';
 }

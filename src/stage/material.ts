@@ -6,7 +6,7 @@ import { GLSL3, Matrix3, ShaderMaterial, Vector3, Vector4, type IUniform, type T
 import { DEPTH_FRAGMENT, DEPTH_VERTEX, FRAGMENT, VERTEX } from './shader/workpiece.ts';
 
 /** What uMode means; see shader/workpiece.ts. */
-export const MODE = { picture: 0, moving: 1, flat: 2, number: 3 } as const;
+export const MODE = { picture: 0, moving: 1, flat: 2, number: 3, albedo: 4 } as const;
 export type Mode = (typeof MODE)[keyof typeof MODE];
 
 export type Uniforms = Record<string, IUniform>;

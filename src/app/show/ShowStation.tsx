@@ -6,6 +6,7 @@ import { useApp } from '../AppContext.ts';
 import { Choices } from './Choices.tsx';
 import { ClientLink } from './ClientLink.tsx';
 import { Film } from './Film.tsx';
+import { ModelFiles } from './ModelFiles.tsx';
 import { PieceControls } from './PieceControls.tsx';
 import { Pictures } from './Pictures.tsx';
 import { QuoteSection } from './QuoteSection.tsx';
@@ -31,6 +32,9 @@ export function ShowStation({ stage }: { readonly stage: RefObject<StageHandle |
       </Section>
       <Section name="Film">
         <Film stage={stage} />
+      </Section>
+      <Section name="3D files">
+        <ModelFiles />
       </Section>
       <Section name="Design and drawings">
         <p className="lede">A link to the design itself, and files for other programs.</p>
