@@ -1,15 +1,15 @@
 /** The whole window: bar, stations, the station's panel, the stage with its map, and the line of moments. */
-import { useRef } from 'react';
+import { lazy, useRef } from 'react';
 import { BenchContext } from '../panels/bench.ts';
 import { MomentLine } from '../panels/moments/MomentLine.tsx';
 import { AppContext, useApp } from './AppContext.ts';
 import { KeptDesigns } from './KeptDesigns.tsx';
 import { KeyTable } from './KeyTable.tsx';
+import { Later } from './Later.tsx';
 import { MapDock } from './MapDock.tsx';
 import { RefusedFile } from './RefusedFile.tsx';
 import { Said } from './Said.tsx';
 
-import { ClientPage } from './show/ClientPage.tsx';
 import { SectionCard } from './SectionCard.tsx';
 import { ShareDesign } from './ShareDesign.tsx';
 import { StageArea } from './StageArea.tsx';
@@ -20,10 +20,24 @@ import { UpdateNotice } from './UpdateNotice.tsx';
 import type { StageHandle } from '../stage/props.ts';
 import type { AppStore } from './store.ts';
 
+/** Only for those who came by a client's link. */
+const ClientPage = lazy(async () => {
+  const page = await import('./show/ClientPage.tsx');
+  return { default: page.ClientPage };
+});
+
 export function App({ store }: { store: AppStore }) {
   return (
     <AppContext value={store}>
-      <BenchContext value={store}>{store.getState().client ? <ClientPage /> : <Window />}</BenchContext>
+      <BenchContext value={store}>
+        {store.getState().client ? (
+          <Later>
+            <ClientPage />
+          </Later>
+        ) : (
+          <Window />
+        )}
+      </BenchContext>
     </AppContext>
   );
 }

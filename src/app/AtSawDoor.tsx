@@ -2,11 +2,16 @@
  * The way in and out of the mode at the saw: `#/saw` in the address. The rest of the window is not built before it
  * is needed: a shop tablet that opens at the saw draws no 3D.
  */
-import { useState, useSyncExternalStore, type ReactNode } from 'react';
+import { lazy, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { useStore } from 'zustand';
-import { AtSaw } from '../panels/atsaw/AtSaw.tsx';
 import { BenchContext } from '../panels/bench.ts';
+import { Later } from './Later.tsx';
 import type { AppStore } from './store.ts';
+
+const AtSaw = lazy(async () => {
+  const mode = await import('../panels/atsaw/AtSaw.tsx');
+  return { default: mode.AtSaw };
+});
 
 const AT_SAW = '#/saw';
 
@@ -46,15 +51,17 @@ function Mode({ store }: { store: AppStore }) {
       : null;
   return (
     <BenchContext value={store}>
-      <AtSaw
-        workId={`${document.id}-${variant}`}
-        notKept={notKept}
-        onTheme={switchTheme}
-        onLeave={() => {
-          store.getState().setStation('plan');
-          window.location.hash = '#/plan';
-        }}
-      />
+      <Later>
+        <AtSaw
+          workId={`${document.id}-${variant}`}
+          notKept={notKept}
+          onTheme={switchTheme}
+          onLeave={() => {
+            store.getState().setStation('plan');
+            window.location.hash = '#/plan';
+          }}
+        />
+      </Later>
     </BenchContext>
   );
 }

@@ -1,5 +1,5 @@
-/** The controls of the current station. */
-import type { RefObject } from 'react';
+/** The controls of the current station. What the first visit does not show is loaded when it is gone to. */
+import { lazy, type RefObject } from 'react';
 import { BlankStation } from '../panels/blank/BlankStation.tsx';
 import { FormStation } from '../panels/form/FormStation.tsx';
 import { MessageList } from '../panels/messages/MessageList.tsx';
@@ -8,8 +8,13 @@ import { RingsStation } from '../panels/rings/RingsStation.tsx';
 import type { StageHandle } from '../stage/props.ts';
 import type { Station } from '../panels/bench.ts';
 import { useApp } from './AppContext.ts';
-import { ShowStation } from './show/ShowStation.tsx';
+import { Later } from './Later.tsx';
 import { STATION_NAMES } from './StationRail.tsx';
+
+const ShowStation = lazy(async () => {
+  const show = await import('./show/ShowStation.tsx');
+  return { default: show.ShowStation };
+});
 
 export function StationPanel({ stage }: { readonly stage: RefObject<StageHandle | null> }) {
   const station = useApp((state) => state.station);
@@ -34,7 +39,13 @@ export function StationPanel({ stage }: { readonly stage: RefObject<StageHandle 
             <span className="panel-count">{cuts === 1 ? '1 cut' : `${cuts} cuts`}</span>
           )}
         </div>
-        {station === 'show' ? <ShowStation stage={stage} /> : <Controls station={station} />}
+        {station === 'show' ? (
+          <Later>
+            <ShowStation stage={stage} />
+          </Later>
+        ) : (
+          <Controls station={station} />
+        )}
       </div>
       {station !== 'show' && <MessageList />}
     </aside>

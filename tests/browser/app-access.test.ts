@@ -33,6 +33,7 @@ async function goTo(page: Page, station: string): Promise<void> {
   }, station);
   await page.locator(`.window[data-station=${station}]`).waitFor();
   await page.waitForFunction(() => !document.querySelector('.messages[data-computing=true]'));
+  await page.getByText('Loading …').waitFor({ state: 'detached' });
 }
 
 async function faultsByAxe(page: Page): Promise<string[]> {

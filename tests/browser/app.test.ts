@@ -182,6 +182,16 @@ test('starter designs are shown with a picture and a line, and open in the unit 
   await expect.poll(() => value(page, 'Place from the foot')).toMatch(/ mm$/);
 });
 
+test('a part that cannot be loaded says so, and the rest of the window stays', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await page.route(/ShowStation/, (route) => route.abort());
+  await page.getByRole('link', { name: 'Show' }).click();
+  await page.getByRole('alert').filter({ hasText: 'could not be loaded' }).waitFor();
+  await page.getByRole('link', { name: 'Rings' }).click();
+  expect(await value(page, 'Angle to the axis')).toBe('50°');
+  expect(browser.takeComplaints(page, /ShowStation|Failed to fetch|ERR_FAILED/).length).toBeGreaterThan(0);
+});
+
 test('the order of cutting is changed with the keyboard, and says which crossings turn over', async () => {
   const page = await openWithoutWebGL({ url: '#/rings' });
   await openFourRings(page);

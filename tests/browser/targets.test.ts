@@ -35,6 +35,7 @@ async function goTo(page: Page, place: string): Promise<void> {
   }, place);
   await page.locator(place === 'saw' ? '.saw-step' : `.window[data-station=${place}]`).waitFor();
   await page.waitForFunction(() => !document.querySelector('.messages[data-computing=true]'));
+  await page.getByText('Loading …').waitFor({ state: 'detached' });
 }
 
 /** The controls that are smaller than a target, and how many there were in all. */
