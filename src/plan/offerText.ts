@@ -1,7 +1,7 @@
 /** A piece in the words of an offer: what it is made of, how large it is, what it costs. */
 import type { Design, DisplayUnit, Offer } from '../design/document.ts';
 import { dateText } from '../design/dates.ts';
-import { formatLength } from '../design/lengthText.ts';
+import { MM_PER_INCH } from '../design/units.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { flattenOutline } from '../geometry/outline.ts';
 import { timberById } from '../timber/timbers.ts';
@@ -35,10 +35,14 @@ export function sizeOf({ form, blank }: Design): { readonly height_mm: number; r
   return { height_mm: Math.max(...z_mm) - Math.min(...z_mm), width_mm: 2 * Math.max(...r_mm) };
 }
 
-/** `203 mm high, 62 mm wide`, in the design's unit. */
+/** `203 mm high, 62 mm wide` or `8 in high, 2.4 in wide`: to the millimetre or the tenth of an inch, as one speaks of it. */
 export function sizeText(design: Design): string {
   const { height_mm, width_mm } = sizeOf(design);
-  return `${formatLength(height_mm, design.unit)} high, ${formatLength(width_mm, design.unit)} wide`;
+  const text = (length_mm: number) =>
+    design.unit === 'mm'
+      ? `${Number(length_mm.toFixed(length_mm < 20 ? 1 : 0))} mm`
+      : `${Number((length_mm / MM_PER_INCH).toFixed(1))} in`;
+  return `${text(height_mm)} high, ${text(width_mm)} wide`;
 }
 
 /** `€240.50`; null where no price is given. */

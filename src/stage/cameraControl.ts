@@ -8,6 +8,7 @@ import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { blankCorners, circlePoint, outward } from './corners.ts';
 import type { CameraPreset, StageProps } from './props.ts';
 import { tableView, type SawView } from './sawView.ts';
+import { referenceReach_mm } from './scaleOverlay.ts';
 import type { StageCamera, StageScene } from './stageScene.ts';
 
 const FIELD_DEG = 26;
@@ -82,7 +83,7 @@ export class CameraControl {
     const aspect = Math.min(
       ...boxes.map((box) => Math.max(box.width - 2 * beside, box.width / 2) / box.height),
     );
-    const room = `${beside}/${props.view.dimensions}`;
+    const room = `${beside}/${props.view.dimensions}/${props.view.reference}`;
     const corners = props.variants.flatMap(({ design }) => blankCorners(design.blank));
     this.margin =
       props.variants.length > 1 ? namedMargin(Math.min(...boxes.map((box) => box.height))) : MARGIN;
@@ -212,12 +213,21 @@ export class CameraControl {
       const low = Math.min(...profile.z_mm);
       const high = Math.max(...profile.z_mm);
       const middle = new Vector3(0, (low + high) / 2, 0);
-      const wide = Math.max(...profile.r_mm) + beside;
+      const radius = Math.max(...profile.r_mm);
+      const wide = radius + beside;
+      // All round, because it stands to the right from wherever the piece is seen.
+      const reach = props.view.reference ? referenceReach_mm(props.view.reference, radius, low) : null;
+      const reference = reach
+        ? Array.from({ length: 12 }, (_, i) =>
+            [low, reach.top_mm].map((y) => circlePoint(reach.out_mm, i / 12, y)),
+          ).flat()
+        : [];
       const piece = Array.from({ length: 12 }, (_, i) =>
         [low, high].map((y) => circlePoint(wide, i / 12, y)),
       );
       return [
         ...piece.flat(),
+        ...reference,
         ...corners.map((corner) => corner.sub(middle).multiplyScalar(0.8).add(middle)),
       ];
     });

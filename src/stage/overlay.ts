@@ -77,6 +77,7 @@ export class Overlay {
   private readonly disposables: { dispose(): void }[] = [];
   private readonly toRig: { value: unknown };
   /** Size of the viewport in pixels at a pixel ratio of one, shared by all labels. */
+  private readonly toFace: Object3D[] = [];
   private readonly picture = { value: [1, 1] };
   private readonly breadth = { value: LINE_PX };
   readonly labels = new LabelLayer(this.picture, this.breadth);
@@ -109,7 +110,7 @@ export class Overlay {
   }
 
   /** Pairs of points, drawn frame. */
-  lines(points: readonly (readonly [number, number, number])[], colour: string, throughWood = false): void {
+  lines(points: readonly (readonly [number, number, number])[], colour: string, throughWood = false): Mesh {
     const geometry = bandsOf(points);
     const material = new ShaderMaterial({
       glslVersion: GLSL3,
@@ -124,6 +125,20 @@ export class Overlay {
     this.keep(mesh, geometry, material);
   }
 
+    return mesh;
+  }
+
+  /** Lines in the plane through the axis that is square to the view: x to the right, y up; `face` turns it there. */
+  facing(points: readonly (readonly [number, number, number])[], colour: string): void {
+    this.toFace.push(this.lines(points, colour));
+  }
+
+  /** For the next draw: turns what faces the eye about the axis. `turned_rad`: how far the piece is turned about it. */
+  face(camera: Object3D, turned_rad: number): void {
+    if (this.toFace.length === 0) return;
+    camera.updateMatrixWorld();
+    const [rightX, , rightZ] = camera.matrixWorld.elements;
+    for (const object of this.toFace) object.rotation.y = Math.atan2(-rightZ, rightX) - turned_rad;
   /** Words at a place; the labels that are asked for first have the first choice of theirs. */
   label(
     text: string,
@@ -145,6 +160,7 @@ export class Overlay {
     this.objects.length = 0;
     this.labels.clear();
     for (const disposable of this.disposables) disposable.dispose();
+    this.toFace.length = 0;
     this.disposables.length = 0;
   }
 

@@ -132,6 +132,7 @@ export class StageScene {
       scene.setDetail(mode === MODE.moving);
       scene.turnToRig(this.toRig);
       const labelScale = options.labelScale ?? renderer.getPixelRatio();
+      scene.overlay.face(camera, scene.root.rotation.y);
       scene.overlay.fitTo(seen.width, seen.height, labelScale);
       this.placeEye(camera, target);
       renderer.clear(true, true, false);

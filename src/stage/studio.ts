@@ -99,6 +99,7 @@ export class Studio {
     const above = boxes.length > 1 ? 2 * NAME_ROOM_PX * this.labelScale : 0;
     const points = this.boxes().flatMap(({ key }) => {
       const variant = scene.variant(key);
+      variant?.overlay.face(from.camera, variant.root.rotation.y);
       return variant ? [pointsOf(variant.root)] : [];
     });
     const all = joined(points);

@@ -25,6 +25,7 @@ import { breaksThrough, turnedMesh } from '../meshes/turned.ts';
 import { Backdrop } from './backdrop.ts';
 import { Changes, partKey } from './changes.ts';
 import { addDimensions } from './dimensionOverlay.ts';
+import { addReference } from './scaleOverlay.ts';
 import { incomingStrip } from './incomingStrip.ts';
 import { addCaption, addMarks } from './markOverlay.ts';
 import { applyFinish, type SharedLook } from './light.ts';
@@ -133,6 +134,7 @@ export class VariantScene {
         view.atTheSaw,
         view.dimensions,
         view.dimensionsFrom_deg,
+        view.reference,
         theme,
         position,
         design,
@@ -385,6 +387,7 @@ export class VariantScene {
       addDimensions(this.overlay, shape, from_deg - (shape.spin_rad * 180) / Math.PI, colours);
     }
     if (this.overlay.objects.length > 0) this.root.add(...this.overlay.objects);
+    if (view.reference) addReference(this.overlay, shape, view.reference, colours);
   }
 
   private writeIncoming(shape: Shape): void {
