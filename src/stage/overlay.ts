@@ -75,9 +75,9 @@ const LINE_PX = 1.25;
 export class Overlay {
   readonly objects: Object3D[] = [];
   private readonly disposables: { dispose(): void }[] = [];
+  private readonly toFace: Object3D[] = [];
   private readonly toRig: { value: unknown };
   /** Size of the viewport in pixels at a pixel ratio of one, shared by all labels. */
-  private readonly toFace: Object3D[] = [];
   private readonly picture = { value: [1, 1] };
   private readonly breadth = { value: LINE_PX };
   readonly labels = new LabelLayer(this.picture, this.breadth);
@@ -123,8 +123,6 @@ export class Overlay {
     const mesh = new Mesh(geometry, material);
     mesh.frustumCulled = false;
     this.keep(mesh, geometry, material);
-  }
-
     return mesh;
   }
 
@@ -139,6 +137,8 @@ export class Overlay {
     camera.updateMatrixWorld();
     const [rightX, , rightZ] = camera.matrixWorld.elements;
     for (const object of this.toFace) object.rotation.y = Math.atan2(-rightZ, rightX) - turned_rad;
+  }
+
   /** Words at a place; the labels that are asked for first have the first choice of theirs. */
   label(
     text: string,
@@ -158,9 +158,9 @@ export class Overlay {
   clear(parent: Object3D): void {
     parent.remove(...this.objects);
     this.objects.length = 0;
+    this.toFace.length = 0;
     this.labels.clear();
     for (const disposable of this.disposables) disposable.dispose();
-    this.toFace.length = 0;
     this.disposables.length = 0;
   }
 
