@@ -5,8 +5,9 @@
 import type { Keeping } from './keep.ts';
 import type { AppStore } from './store.ts';
 
-/** As src/serviceWorker.ts expects it. */
+/** As src/serviceWorker.ts expects them. */
 const TAKE_OVER = 'take over';
+const OPENED = 'opened';
 
 export function workOffline(store: AppStore, keeping: Pick<Keeping, 'keepNow' | 'safe'>): void {
   // The types say that it is always there; over plain http it is not.
@@ -37,6 +38,7 @@ export function workOffline(store: AppStore, keeping: Pick<Keeping, 'keepNow' | 
       },
     });
   const follow = (registration: ServiceWorkerRegistration) => {
+    workers.controller?.postMessage(OPENED, []);
     if (registration.waiting && workers.controller) announce(registration.waiting);
     registration.addEventListener('updatefound', () => {
       const worker = registration.installing;

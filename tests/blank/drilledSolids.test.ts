@@ -16,12 +16,20 @@ import { countFor, SEED } from '../soak/counts.ts';
 /** A solid of 512 facets is low by 2π² / (3 · 512²) = 2.5e-5. */
 const AGREED = 1e-4;
 
-/** Largest difference of a part, as a share of the whole; every solid must be closed. */
+/**
+ * Largest difference of a part, as a share of the whole; every solid must be closed. The solids' own outline is a
+ * coarse polyline, low by up to 1e-4 where it curves all the way: then they are carved once more with fine rows.
+ */
 function difference(design: Design): number {
+  const off = differenceFrom(design, {});
+  return off < AGREED ? off : differenceFrom(design, { rows: 800 });
+}
+
+function differenceFrom(design: Design, options: { readonly rows?: number }): number {
   const { form, slots } = measuresOf(design);
   if (!form) throw new Error('the design has no form');
   const { turned } = form;
-  const parts = turnedParts(design, { facets: 512 });
+  const parts = turnedParts(design, { ...options, facets: 512 });
   expect(parts.flatMap((part) => solidFaults(part, turned.volume_mm3))).toEqual([]);
   const carved = (id: string | null): number =>
     parts.filter(({ slot }) => slot === id).reduce((sum, { volume_mm3 }) => sum + volume_mm3, 0);
@@ -70,6 +78,12 @@ test('a bangle with a pin hole', () => {
     }),
   );
   expect(bangle.ok && difference(bangle.design)).toBeLessThan(AGREED);
+});
+
+test('a long thin loop that curves all the way, its bore grooved by a hole from the head', () => {
+  const seed = 20_251_434;
+  const design = decorated(seed, randomDesign(seed, { form: 'any', maxSlots: 6 }));
+  expect(differenceFrom(design, { rows: 800 })).toBeLessThan(AGREED);
 });
 
 test('random pieces, drilled and looped at random', () => {

@@ -1,6 +1,6 @@
 /** The app with the network cut, and a new version that waits for the maker's word. */
 import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { createServer, type Server } from 'node:http';
+import { createServer, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { extname, join, normalize } from 'node:path';
@@ -28,6 +28,8 @@ interface Copy {
   /** Cuts every connection, and takes no more. */
   readonly stop: () => Promise<void>;
   readonly change: (file: string, edit: (text: string) => string) => Promise<void>;
+  /** Breaks off in the middle of every answer with such a path; null: no more. */
+  readonly breakOff: (path: RegExp | null) => void;
 }
 
 /** A server of the built app that can be stopped and whose files can change, which a cut network cannot imitate. */
@@ -37,15 +39,13 @@ async function serveCopy(): Promise<Copy> {
   if (built === null) throw new Error(inject('app').failure);
   await cp(built, folder, { recursive: true });
   const asked: string[] = [];
+  let broken: RegExp | null = null;
   const server: Server = createServer((request, response) => {
     const { pathname } = new URL(request.url ?? '/', 'http://localhost');
     const path = normalize(pathname.endsWith('/') ? `${pathname}index.html` : pathname);
     asked.push(path);
     const type = MIME[extname(path)] ?? 'application/octet-stream';
-    readFile(join(folder, path)).then(
-      (body) => response.writeHead(200, { 'content-type': type, 'cache-control': 'no-cache' }).end(body),
-      () => response.writeHead(404).end(),
-    );
+    void answer(response, join(folder, path), type, broken?.test(path) === true);
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const stop = async () => {
@@ -60,11 +60,34 @@ async function serveCopy(): Promise<Copy> {
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
     asked,
     stop,
+    breakOff: (path) => {
+      broken = path;
+    },
     change: async (file, edit) => {
       const path = join(folder, file);
       await writeFile(path, edit(await readFile(path, 'utf8')));
     },
   };
+}
+
+async function answer(
+  response: ServerResponse,
+  file: string,
+  type: string,
+  breaksOff: boolean,
+): Promise<void> {
+  const body = await readFile(file).catch(() => null);
+  if (body === null) {
+    response.writeHead(404).end();
+    return;
+  }
+  response.writeHead(200, {
+    'content-type': type,
+    'cache-control': 'no-cache',
+    'content-length': body.length,
+  });
+  if (breaksOff) response.write(body.subarray(0, body.length >> 1), () => response.destroy());
+  else response.end(body);
 }
 
 async function installed(page: Page): Promise<void> {
@@ -121,6 +144,76 @@ test('a new version waits for the word, then serves every tab, and nothing is lo
   await expect.poll(() => title(page), { timeout: 30_000 }).toBe('Kerfweave 2');
   await expect.poll(() => title(beside), { timeout: 30_000 }).toBe('Kerfweave 2');
   await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Before the new version');
+});
+
+test('an update that breaks off leaves the old version whole, and is made up for later', async () => {
+  const copy = await serveCopy();
+  const page = await browser.openPage({ width: 640, height: 480, url: copy.url });
+  await installed(page);
+  await copy.change('index.html', (html) => html.replace('<title>Kerfweave', '<title>Kerfweave 2'));
+  await copy.change('service-worker.js', (script) =>
+    script.replace(/(url:`index\.html`,revision:`)[0-9a-f]{4}/, '$1beef'),
+  );
+  copy.breakOff(/index\.html$/);
+  const update = () =>
+    page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.getRegistration();
+      const fresh = new Promise<ServiceWorker | null>((resolve) => {
+        registration?.addEventListener('updatefound', () => resolve(registration.installing), { once: true });
+      });
+      await registration?.update().catch(() => undefined);
+      const worker = await fresh;
+      await new Promise<void>((resolve) => {
+        worker?.addEventListener('statechange', () => resolve(), { once: true });
+      });
+      return worker?.state;
+    });
+  expect(await update()).toBe('redundant');
+  browser.takeComplaints(page, /bad-precaching|ERR_CONTENT_LENGTH_MISMATCH|Failed to load|update|fetch/i);
+  await page.reload();
+  await page.locator('.design-name').waitFor();
+  expect(await page.title()).toBe('Kerfweave');
+  expect(await page.locator('.update').count()).toBe(0);
+  copy.breakOff(null);
+  expect(await update()).toBe('installed');
+  await page.getByRole('button', { name: 'Use it now' }).click();
+  await expect.poll(() => page.title(), { timeout: 30_000 }).toBe('Kerfweave 2');
+});
+
+test('files that the browser has cleared are stored again when the app is opened, and no others', async () => {
+  const copy = await serveCopy();
+  const page = await browser.openPage({ width: 640, height: 480, url: copy.url });
+  await installed(page);
+  const stored = () =>
+    page.evaluate(async () => {
+      const names = await caches.keys();
+      const lists = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+      return lists
+        .flat()
+        .map(({ url }) => new URL(url).pathname)
+        .sort();
+    });
+  const all = await stored();
+  expect(all.length).toBeGreaterThan(20);
+  // The start page is another one by now: it must not stand in the store under the old one's mark.
+  await copy.change('index.html', (html) => html.replace('<title>Kerfweave', '<title>Kerfweave 2'));
+  await page.evaluate(async () => {
+    for (const name of await caches.keys()) {
+      const store = await caches.open(name);
+      for (const request of await store.keys())
+        if (!request.url.includes('index.html')) await store.delete(request);
+    }
+  });
+  expect(await stored()).toEqual(['/index.html']);
+  await page.reload();
+  await expect.poll(stored, { timeout: 30_000 }).toEqual(all);
+  expect(await page.title()).toBe('Kerfweave');
+  await page.evaluate(async () => {
+    for (const name of await caches.keys()) await caches.delete(name);
+  });
+  await page.evaluate(async () => (await navigator.serviceWorker.ready).active?.postMessage('opened'));
+  await expect.poll(stored, { timeout: 30_000 }).toEqual(all.filter((path) => path !== '/index.html'));
+  await copy.stop();
 });
 
 test('a new version that another tab takes does not take what cannot be kept', async () => {
