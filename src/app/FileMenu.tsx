@@ -9,16 +9,10 @@ import { StarterList } from './StarterList.tsx';
 export function FileMenu() {
   const store = useAppStore();
   const id = useId();
-  const menu = useRef<HTMLDivElement>(null);
   const field = useRef<HTMLInputElement>(null);
   const [open, setOpen] = useState(false);
   const [opened, setOpened] = useState(false);
   const state = store.getState;
-  /** What a row does: the menu goes first, for what comes may take the focus. */
-  const then = (act: () => void) => () => {
-    menu.current?.hidePopover();
-    act();
-  };
   const startEmpty = () => {
     state().openDesign(emptyDesign(state().design.unit), 'empty');
     state().setStation('blank');
@@ -36,7 +30,6 @@ export function FileMenu() {
         <FolderOpen /> <span>Designs</span>
       </button>
       <div
-        ref={menu}
         id={id}
         popover="auto"
         className="menu"
@@ -46,36 +39,35 @@ export function FileMenu() {
         }}
       >
         <ul>
-          <Item icon={<SquarePlus />} onClick={then(startEmpty)}>
+          <Item icon={<SquarePlus />} menu={id} onClick={startEmpty}>
             New, from an empty blank
           </Item>
-          <Item icon={<Library />} onClick={then(() => state().showDialog('designs'))}>
+          <Item icon={<Library />} menu={id} onClick={() => state().showDialog('designs')}>
             Your designs …
           </Item>
-          <Item icon={<FolderOpen />} keys="Ctrl O" onClick={then(() => field.current?.click())}>
+          <Item icon={<FolderOpen />} keys="Ctrl O" menu={id} onClick={() => field.current?.click()}>
             Open a file …
           </Item>
-          <Item icon={<Save />} keys="Ctrl S" onClick={then(() => void saveDesign(store))}>
+          <Item icon={<Save />} keys="Ctrl S" menu={id} onClick={() => void saveDesign(store)}>
             Save to a file
           </Item>
-          <Item icon={<Share2 />} onClick={then(() => state().showDialog('share'))}>
+          <Item icon={<Share2 />} menu={id} onClick={() => state().showDialog('share')}>
             Share …
           </Item>
         </ul>
         <ul className="narrow-only">
-          <Item icon={<SunMoon />} onClick={then(() => state().switchTheme())}>
+          <Item icon={<SunMoon />} menu={id} onClick={() => state().switchTheme()}>
             Light or dark
           </Item>
-          <Item icon={<Keyboard />} onClick={then(() => state().showKeys(true))}>
+          <Item icon={<Keyboard />} menu={id} onClick={() => state().showKeys(true)}>
             Keys
           </Item>
         </ul>
         <h3>Starter designs</h3>
         {opened && (
           <StarterList
-            choose={(design) =>
-              then(() => state().openDesign({ ...design, unit: state().design.unit }, 'starter'))()
-            }
+            menu={id}
+            choose={(design) => state().openDesign({ ...design, unit: state().design.unit }, 'starter')}
           />
         )}
       </div>
@@ -97,16 +89,24 @@ export function FileMenu() {
 }
 
 interface ItemProps {
+  /** Id of the menu, which closes first: what comes may take the focus. */
+  readonly menu: string;
   readonly icon: ReactNode;
   readonly keys?: string;
   readonly onClick: () => void;
   readonly children: ReactNode;
 }
 
-function Item({ icon, keys, onClick, children }: ItemProps) {
+function Item({ menu, icon, keys, onClick, children }: ItemProps) {
   return (
     <li>
-      <button type="button" onClick={onClick}>
+      <button
+        type="button"
+        onClick={() => {
+          document.getElementById(menu)?.hidePopover();
+          onClick();
+        }}
+      >
         {icon} {children} {keys !== undefined && <kbd>{keys}</kbd>}
       </button>
     </li>

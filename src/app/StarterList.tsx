@@ -6,36 +6,45 @@ import { Portrait } from './Portrait.tsx';
 import { starterLine } from './starterLine.ts';
 import { STARTER_DESIGNS, type StarterDesign } from './starters.ts';
 
-export function StarterList({ choose }: { readonly choose: (design: Design) => void }) {
+interface StarterListProps {
+  /** Id of the menu, which closes. */
+  readonly menu: string;
+  readonly choose: (design: Design) => void;
+}
+
+export function StarterList(props: StarterListProps) {
   return (
     <ul className="starters">
       {STARTER_DESIGNS.map((starter) => (
-        <StarterRow key={starter.name} starter={starter} choose={choose} />
+        <StarterRow key={starter.name} starter={starter} {...props} />
       ))}
     </ul>
   );
 }
 
-interface StarterRowProps {
-  readonly starter: StarterDesign;
-  readonly choose: (design: Design) => void;
-}
-
-function StarterRow({ starter, choose }: StarterRowProps) {
+function StarterRow({ starter, menu, choose }: StarterListProps & { readonly starter: StarterDesign }) {
   const unit = useApp((state) => state.design.unit);
   const [design, setDesign] = useState<Design | null>(null);
   useEffect(() => {
     let wanted = true;
-    void starter.load().then((loaded) => {
+    const load = async () => {
+      const loaded = await starter.load();
       if (wanted) setDesign(loaded);
-    });
+    };
+    void load();
     return () => {
       wanted = false;
     };
   }, [starter]);
   return (
     <li>
-      <button type="button" onClick={() => void starter.load().then(choose)}>
+      <button
+        type="button"
+        onClick={() => {
+          document.getElementById(menu)?.hidePopover();
+          void starter.load().then(choose);
+        }}
+      >
         <Portrait of={`starter ${starter.name}`} look={starter.load} />
         <span>
           {starter.name}
