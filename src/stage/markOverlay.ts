@@ -9,24 +9,30 @@ import type { OverlayColours } from './sawShapes.ts';
 const OFF_MM = 0.4;
 const RING_MM = 2.2;
 const RING_POINTS = 24;
-/** From the place to its words, outward. */
-const WORDS_MM = 14;
+/** Between the piece and the words beside or below it. */
+const WORDS_MM = 6;
 
-export function addMarks(overlay: Overlay, marks: readonly StageMark[], colours: OverlayColours): void {
+/** `wide_mm`: largest radius of the piece; words stand beyond it. */
+export function addMarks(
+  overlay: Overlay,
+  marks: readonly StageMark[],
+  wide_mm: number,
+  colours: OverlayColours,
+): void {
   for (const { text, at, line } of marks) {
     const out = outward(at);
     const points = line ?? ringAbout(at, out);
     const raised = points.map((point) => toDrawn(add(point, scale(outward(point), OFF_MM))));
     const pairs = raised.slice(1).flatMap((point, i) => [raised[i], point]);
     overlay.lines(pairs, colours.accent);
-    if (text !== '')
-      overlay.label(text, toDrawn(add(at, scale(out, WORDS_MM))), colours, { to: toDrawn(at) });
+    const to = toDrawn(at);
+    if (text !== '') overlay.label(text, to, colours, { to, beside_mm: wide_mm + WORDS_MM });
   }
 }
 
-/** Words above the head end. */
-export function addCaption(overlay: Overlay, text: string, top_mm: number, colours: OverlayColours): void {
-  overlay.label(text, toDrawn([0, 0, top_mm + WORDS_MM]), colours);
+/** Words below the foot end. */
+export function addCaption(overlay: Overlay, text: string, below_mm: number, colours: OverlayColours): void {
+  overlay.label(text, toDrawn([0, 0, -below_mm]), colours);
 }
 
 function outward([x, y]: Vec3): Vec3 {

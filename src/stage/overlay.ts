@@ -17,6 +17,8 @@ import { LabelLayer, type LabelOptions } from './overlayLabel.ts';
 import { shown, type OverlayLook } from './overlayLook.ts';
 import { UNSHADED_LAYER } from './pieceMesh.ts';
 
+export type { OverlayLook } from './overlayLook.ts';
+
 const SOLID_VERTEX = /* glsl */ `
 uniform mat3 uToRig;
 out vec3 vNormal;

@@ -90,6 +90,8 @@ export interface LabelOptions {
   readonly facing?: Place;
   /** A large first word, as the letter of a face. */
   readonly letter?: string;
+  /** Best to the right of the axis in the picture, this far: clear of the piece. */
+  readonly beside_mm?: number;
 }
 
 /** Pixels kept free at the edges of the picture. */
@@ -159,7 +161,7 @@ export class LabelLayer {
         ]
       : [0, 0];
     const boxes: LabelBox[] = [];
-    const placed: OverlayLabel[] = [];
+    const placed: { readonly label: OverlayLabel; readonly aside: readonly [number, number] }[] = [];
     for (const label of this.labels) {
       const box = label.boxIn(camera, width, height);
       const x = box.x + corner[0];
@@ -169,11 +171,15 @@ export class LabelLayer {
         label.show(null);
         continue;
       }
-      boxes.push({ ...box, x, y });
-      placed.push(label);
+      const aside = label.asideIn(camera, box, width, height);
+      boxes.push({ ...box, x: x + aside[0], y: y + aside[1] });
+      placed.push({ label, aside });
     }
     const room = { left: EDGE, bottom: EDGE, right: full[0] - this.inset_px - EDGE, top: full[1] - EDGE };
-    placeLabels(boxes, room).forEach((shift, i) => placed[i].show(shift));
+    placeLabels(boxes, room).forEach((shift, i) => {
+      const { label, aside } = placed[i];
+      label.show(shift && [shift[0] + aside[0], shift[1] + aside[1]]);
+    });
   }
 }
 
@@ -183,6 +189,7 @@ export class OverlayLabel {
   private readonly texture: CanvasTexture;
   private readonly size: readonly [number, number];
   private readonly facing: Vector3 | null;
+  private readonly beside_mm: number | null;
   private readonly shift = { value: [0, 0] };
   private readonly isShown = { value: 1 };
 
@@ -196,6 +203,7 @@ export class OverlayLabel {
   ) {
     const { canvas, width, height } = written(text, look, options.letter ?? '');
     this.size = [width, height];
+    this.beside_mm = options.beside_mm ?? null;
     this.facing = options.facing ? new Vector3(...options.facing) : null;
     this.texture = new CanvasTexture(canvas);
     this.texture.minFilter = LinearFilter;
@@ -226,6 +234,17 @@ export class OverlayLabel {
       width: this.size[0],
       height: this.size[1],
     };
+  }
+
+  /** From its place in the picture to where it is best. */
+  asideIn(camera: Camera, box: LabelBox, width: number, height: number): readonly [number, number] {
+    if (this.beside_mm === null) return [0, 0];
+    const { parent } = this.mesh;
+    const axis = new Vector3(0, this.mesh.position.y, 0);
+    if (parent) axis.applyMatrix4(parent.matrixWorld);
+    const right = new Vector3().setFromMatrixColumn(camera.matrixWorld, 0);
+    const at = axis.addScaledVector(right, this.beside_mm).project(camera);
+    return [((at.x + 1) / 2) * width + box.width / 2 - box.x, ((at.y + 1) / 2) * height - box.y];
   }
 
   facesEye(camera: Camera): boolean {

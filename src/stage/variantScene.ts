@@ -26,6 +26,7 @@ import { Backdrop } from './backdrop.ts';
 import { Changes, partKey } from './changes.ts';
 import { addDimensions } from './dimensionOverlay.ts';
 import { addReference } from './scaleOverlay.ts';
+import { forgetUnder } from './forget.ts';
 import { incomingStrip } from './incomingStrip.ts';
 import { addCaption, addMarks } from './markOverlay.ts';
 import { applyFinish, type SharedLook } from './light.ts';
@@ -79,6 +80,8 @@ export class VariantScene {
   casting: Casting = { centerY_mm: 0, radius_mm: 1, floorY_mm: 0, foot_mm: 1, wide_mm: 1, tall_mm: 1 };
   /** The light's view of the piece is out of date. */
   shadowStale = true;
+  /** It was drawn from the coarse mesh. */
+  shadowCoarse = false;
   private readonly changes = new Changes();
   private slotNames: ReadonlyMap<SlotId, SlotId> | null = null;
   private baseMesh: WorkMesh | null = null;
@@ -245,6 +248,15 @@ export class VariantScene {
     yield* this.parts.shown();
   }
 
+  /** The graphics context is lost: lets go of all that was on the card; what is drawn again is made again. */
+  forget(): void {
+    for (const piece of this.pieces()) piece.dispose();
+    forgetUnder(this.scene);
+    this.slots.dispose();
+    this.shadow.dispose();
+    this.shadowStale = true;
+  }
+
   dispose(): void {
     this.parts.dispose();
     this.overlay.clear(this.root);
@@ -380,14 +392,15 @@ export class VariantScene {
     const colours = OVERLAY_COLOURS[theme];
     this.onTable = view.atTheSaw && shape.atSaw !== null && shape.slots[shape.atSaw].cut === 'table';
     if (view.atTheSaw) addSaw(this.overlay, shape, shape.open?.depth ?? 0, colours, this.nameOf);
-    if (shape.profile && shape.moment.kind !== 'turned') addMarks(this.overlay, marks, colours);
-    if (caption !== undefined) addCaption(this.overlay, caption, topOf(shape), colours);
+    const wide_mm = widthOf(shape);
+    if (shape.profile && shape.moment.kind !== 'turned') addMarks(this.overlay, marks, wide_mm, colours);
+    if (caption !== undefined) addCaption(this.overlay, caption, wide_mm / 2, colours);
     if (view.dimensions) {
       const from_deg = view.dimensionsFrom_deg ?? HOME_AZIMUTH_DEG;
       addDimensions(this.overlay, shape, from_deg - (shape.spin_rad * 180) / Math.PI, colours);
     }
-    if (this.overlay.objects.length > 0) this.root.add(...this.overlay.objects);
     if (view.reference) addReference(this.overlay, shape, view.reference, colours);
+    if (this.overlay.objects.length > 0) this.root.add(...this.overlay.objects);
   }
 
   private writeIncoming(shape: Shape): void {
@@ -410,9 +423,9 @@ export class VariantScene {
   }
 }
 
-/** Height of the head end of what is there. */
-function topOf({ profile, design }: Shape): number {
-  return profile ? profile.z_mm.reduce((a, b) => Math.max(a, b), 0) : design.blank.length_mm;
+/** Largest radius of what is there. */
+function widthOf({ profile, section }: Shape): number {
+  return profile ? profile.r_mm.reduce((a, b) => Math.max(a, b), 0) : section.circumscribedRadius_mm;
 }
 
 const LATHE_TO_DRAWN = new Matrix4().set(1, 0, 0, 0, 0, 0, 1, 0, 0, -1, 0, 0, 0, 0, 0, 1);

@@ -1,8 +1,10 @@
 /** What is measured at a step, kept in the design: the test cut's kerf, a slot's kerf and web, its strip. */
+import { ListChecks } from 'lucide-react';
 import { useState } from 'react';
 import type { Design, MadeSlot } from '../../design/document.ts';
 import { setSaw } from '../../design/edits.ts';
 import { setMade } from '../../design/sawEdits.ts';
+import { thickness } from '../../files/sheet/numbers.ts';
 import { useBench } from '../bench.ts';
 import { asMade } from './made.ts';
 import { Stepper } from './Stepper.tsx';
@@ -70,8 +72,40 @@ export function MadeFields({ step, design, source }: { step: SawStep; design: De
           onChange={(value) => record(field, value)}
         />
       ))}
+      {step.kind === 'measure' && own.kerf_mm !== undefined && (
+        <KerfForAll
+          kerf_mm={own.kerf_mm}
+          blade_mm={design.saw.blade_kerf_mm}
+          inPasses={setup.passes !== null}
+          unit={unit}
+          onUse={(blade_kerf_mm) =>
+            setReason(edit('kerf of the test cut', (current) => setSaw(current, { blade_kerf_mm })))
+          }
+        />
+      )}
       <Reason reason={reason} />
     </div>
+  );
+}
+
+/** Kerfs closer than this are the same, mm. */
+const SAME_MM = 5e-4;
+
+/** The blade that made this slot makes the next ones too: strips, passes and stops can follow from what it cut. */
+function KerfForAll(props: {
+  readonly kerf_mm: number;
+  readonly blade_mm: number | undefined;
+  readonly inPasses: boolean;
+  readonly unit: Design['unit'];
+  readonly onUse: (kerf_mm: number) => void;
+}) {
+  const { kerf_mm, blade_mm, inPasses, unit, onUse } = props;
+  // What was sawn in passes is wider than the blade.
+  if (inPasses || (blade_mm !== undefined && Math.abs(blade_mm - kerf_mm) < SAME_MM)) return null;
+  return (
+    <button type="button" className="saw-button saw-kerf-all" onClick={() => onUse(kerf_mm)}>
+      <ListChecks /> Use {thickness(kerf_mm, unit)} for all cuts not measured
+    </button>
   );
 }
 

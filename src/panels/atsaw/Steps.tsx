@@ -45,6 +45,8 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
   const sessions = source.sessions.length;
   const box = useRef<HTMLDivElement>(null);
   const more = useMore(box, step.id);
+  // Else the dialog gives the focus to Leave, and one press of a key ends the mode.
+  useEffect(() => box.current?.focus({ preventScroll: true }), []);
 
   const go = (to: number) => {
     endGesture();

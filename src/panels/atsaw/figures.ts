@@ -34,6 +34,8 @@ export interface Figure {
 
 const WIDTH_MM = 84;
 const HEIGHT_MM = 60;
+/** A blank drawn shorter than this has no room for the names of its ends below it. */
+const SHORT_MM = 34;
 
 export function figureOf(step: SawStep, design: Design, source: StepSource): Figure {
   const sheet = (label: string, draw: (pen: Pen) => void): Figure => {
@@ -44,7 +46,9 @@ export function figureOf(step: SawStep, design: Design, source: StepSource): Fig
   if (step.session === null) {
     if (step.kind === 'practice') return setupFigure(sheet, design, source.setups[0], []);
     if (step.kind === 'blank' || step.kind === 'letters')
-      return sheet('The blank seen from the head and from the side', (pen) => drawBlank(pen, design));
+      return sheet('The blank seen from the head and from the side', (pen) =>
+        drawBlank(pen, design, source.setups),
+      );
     if (step.kind === 'strips')
       return sheet('A strip: thickness, depth down the slope, length along the blade', (pen) =>
         drawStrip(pen, design, source.setups[0]),
@@ -115,7 +119,7 @@ function setupFigure(
 }
 
 /** Seen from the head on the left, and from the side with the foot on the left. */
-function drawBlank(pen: Pen, design: Design): void {
+function drawBlank(pen: Pen, design: Design, setups: readonly Setup[]): void {
   const { blank, unit } = design;
   const section = sectionGeometry(blank.section);
   const radius = section.circumscribedRadius_mm;
@@ -134,14 +138,28 @@ function drawBlank(pen: Pen, design: Design): void {
     const reach = flat.distance_mm + 4 * n;
     end.text([reach * Math.cos(turn), reach * Math.sin(turn) - 1.7 * n], flat.letter, letter);
   }
+  if (section.round)
+    for (const azimuth of new Set(setups.map(({ fence_azimuth_deg }) => fence_azimuth_deg))) {
+      const turn = (azimuth * Math.PI) / 180;
+      const at = (reach: number): Point => [reach * Math.cos(turn), reach * Math.sin(turn)];
+      end.line(at(radius - 2 * n), at(radius + 1.2 * n), { colour: MARK, width_mm: 0.5 });
+      const [x, y] = at(radius + 4.4 * n);
+      end.text([x, y - 1.3 * n], angle(azimuth), { ...letter, size_pt: 9 });
+    }
   const half = section.round ? radius : (blank.section.depth_mm ?? blank.section.width_mm) / 2;
-  const side = pen.within([41, HEIGHT_MM / 2 + 2], 1 / n);
+  const short = blank.length_mm / n < SHORT_MM;
+  const side = pen.within([short ? 62 - blank.length_mm / n / 2 : 41, HEIGHT_MM / 2 + 2], 1 / n);
   const tall = Math.max(half, 3.5 * n);
   side.rectangle([0, -half], blank.length_mm, 2 * half, { fill: TINT, stroke: EDGE });
-  side.line([-2 * n, 0], [blank.length_mm + 2 * n, 0], AXIS);
+  if (!short) side.line([-2 * n, 0], [blank.length_mm + 2 * n, 0], AXIS);
   const words = { size_pt: 9, align: 'center', colour: INK } as const;
-  side.text([6 * n, -tall - 5 * n], 'foot', words);
-  side.text([blank.length_mm - 6 * n, -tall - 5 * n], 'head', words);
+  if (short) {
+    side.text([-2 * n, -1.2 * n], 'foot', { ...words, align: 'right' });
+    side.text([blank.length_mm + 2 * n, -1.2 * n], 'head', { ...words, align: 'left' });
+  } else {
+    side.text([6 * n, -tall - 5 * n], 'foot', words);
+    side.text([blank.length_mm - 6 * n, -tall - 5 * n], 'head', words);
+  }
   side.text([blank.length_mm / 2, tall + 2.5 * n], length(blank.length_mm, unit), {
     ...words,
     weight: 'semibold',
@@ -203,8 +221,13 @@ function drawGlued(pen: Pen, design: Design, filled: readonly Slot[], setup: Set
   } else drawBlockSide(lying, filled, section, blank.length_mm, colours, facing);
   const words = { size_pt: 9, colour: INK_SOFT, align: 'center' } as const;
   const below = HEIGHT_MM / 2 - section.circumscribedRadius_mm / n - 5;
-  pen.text([left + 4, below], 'foot', words);
-  pen.text([WIDTH_MM - left - 4, below], 'head', words);
+  if (blank.length_mm / n < SHORT_MM) {
+    pen.text([left - 2, HEIGHT_MM / 2 - 1.2], 'foot', { ...words, align: 'right' });
+    pen.text([WIDTH_MM - left + 2, HEIGHT_MM / 2 - 1.2], 'head', { ...words, align: 'left' });
+  } else {
+    pen.text([left + 4, below], 'foot', words);
+    pen.text([WIDTH_MM - left - 4, below], 'head', words);
+  }
   pen.text([WIDTH_MM / 2, below], length(blank.length_mm, unit), {
     ...words,
     weight: 'semibold',

@@ -9,7 +9,8 @@ import { normalizeDegrees } from '../../geometry/angle.ts';
 import { THINNEST_SOUND_WEB_MM } from '../../plan/sawMessages.ts';
 import type { Setup } from '../../plan/setups.ts';
 import { timberName } from '../moments/momentText.ts';
-import { asMade, passesOf } from './made.ts';
+import type { Passes } from '../../plan/passes.ts';
+import { asMade } from './made.ts';
 import { sameFence, sameStop, sameWeb, type CutPlace, type SlotKind, type SlotStep } from './steps.ts';
 import { tableWords, type TableKind } from './tableWords.ts';
 import { placeNumber, type BigNumber, type StepWords } from './words.ts';
@@ -19,7 +20,7 @@ export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
   const { table } = setup;
   const { unit } = design;
   if (table && isTableKind(kind))
-    return tableWords(kind, cut.number, setup, table, design, settingsKept(cut, design));
+    return tableWords(kind, cut, table, design, [...besideMarks(cut, design), ...settingsKept(cut, design)]);
   const words: Readonly<Record<SlotKind, () => StepWords>> = {
     lay: () => layWords(cut, design),
     fence: () => ({
@@ -32,9 +33,11 @@ export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
       checks: ['The fence is locked', 'The blade stands square to the table'],
     }),
     stop: () => ({
-      title: 'Set the stop',
-      lead: `Measure along the fence from the stop to the kerf. The ${setup.stop_end} end will stand against it.`,
-      numbers: stopNumbers(setup, design),
+      title: cut.passes ? 'Set the stop for pass 1' : 'Set the stop',
+      lead: cut.passes
+        ? `Measure along the fence from the stop to the middle of the blade. The ${setup.stop_end} end will stand against it.`
+        : `Measure along the fence from the stop to the kerf. The ${setup.stop_end} end will stand against it.`,
+      numbers: cut.passes ? firstPass(cut.passes, unit) : stopNumbers(setup, design),
       checks: ['The stop is locked', 'No dust between stop and blank'],
     }),
     bladestop: () => ({
@@ -51,12 +54,18 @@ export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
     }),
     marks: () => ({
       title: 'Check the marks',
-      lead: 'Both marks are measured from the foot. The standing blade must point at both.',
+      lead: cut.passes
+        ? 'Both marks are measured from the foot, to the middle of the slot.'
+        : 'Both marks are measured from the foot. The standing blade must point at both.',
       numbers: [
         placeNumber(`On ${faceName(setup.face, 'the fence side')}`, setup.mark_fence_mm, unit),
         placeNumber(`On ${faceName(setup.entry_face, 'the entry side')}`, setup.mark_entry_mm, unit),
       ],
-      checks: [...settingsKept(cut, design), 'The slope runs the way the drawing shows'],
+      checks: [
+        ...besideMarks(cut, design),
+        ...settingsKept(cut, design),
+        'The slope runs the way the drawing shows',
+      ],
     }),
     cut: () => cutWords(cut, design),
     backout: () => ({
@@ -111,7 +120,6 @@ function capital(text: string): string {
 
 function layWords(cut: CutPlace, design: Design): StepWords {
   const { setup } = cut;
-  const up = faceUp(design, setup).letter;
   const at =
     setup.face === null
       ? { name: 'At the fence', value: angle(setup.fence_azimuth_deg), note: 'no flat: use the cradle' }
@@ -119,15 +127,19 @@ function layWords(cut: CutPlace, design: Design): StepWords {
   return {
     title: turnTitle(cut),
     lead: `Cut ${cut.number}, ${setup.slot}. The ${setup.stop_end} end goes against the stop.`,
-    numbers: [
-      at,
-      ...(up === null
-        ? []
-        : [{ name: 'Up', value: up, note: `stop on the right: ${opposite(design, up)} up` }]),
-      { name: 'To the stop', value: capital(setup.stop_end) },
-    ],
+    numbers: [at, ...upNumber(design, setup), { name: 'To the stop', value: capital(setup.stop_end) }],
     checks: ['Flat on the fence, hard against the stop', 'Clamped: it can neither roll nor tip'],
   };
+}
+
+/** What lies up with the stop on the left: a face, or on a round blank a mark of the head. */
+function upNumber(design: Design, setup: Setup): BigNumber[] {
+  const { letter, azimuth_deg } = faceUp(design, setup);
+  if (letter !== null)
+    return [{ name: 'Up', value: letter, note: `stop on the right: ${opposite(design, letter)} up` }];
+  if (design.blank.section.shape !== 'round') return [];
+  const across = angle(normalizeDegrees(azimuth_deg + 180));
+  return [{ name: 'Up', value: angle(azimuth_deg), note: `stop on the right: ${across} up` }];
 }
 
 /** Letter of the face across. */
@@ -137,22 +149,47 @@ function opposite(design: Design, letter: string): string {
   return 'ABCDEFGH'[('ABCDEFGH'.indexOf(letter) + faces / 2) % faces];
 }
 
-function stopNumbers(setup: Setup, { unit }: Design): BigNumber[] {
+function stopNumbers(setup: Setup, design: Design): BigNumber[] {
+  const { unit } = design;
+  const { stop_to_kerf_near_mm } = asMade(design, setup.slot);
   return [
     placeNumber('To mid-kerf', setup.stop_to_kerf_center_mm, unit),
-    placeNumber('To near side', setup.stop_to_kerf_near_mm, unit),
+    placeNumber('To near side', stop_to_kerf_near_mm, unit),
   ];
 }
 
+/** What the stop (or ledge) is set to where a slot is sawn in passes. */
+function firstPass({ passes }: Passes, unit: Design['unit']): BigNumber[] {
+  return [placeNumber('To the blade’s middle', passes[0].stop_to_blade_center_mm, unit)];
+}
+
+/** In passes the blade does not stand at the marks but beside them. */
+function besideMarks({ passes, setup }: CutPlace, { unit }: Design): string[] {
+  if (!passes) return [];
+  const off_mm = setup.stop_to_kerf_center_mm - passes.passes[0].stop_to_blade_center_mm;
+  return [
+    `For pass 1 the blade stands ${length(off_mm, unit)} from the marks, toward the ${setup.table ? 'ledge' : 'stop'}`,
+  ];
+}
+
+/** Where the kerf meets the tilted table: `53.64 mm to mid-kerf`, or beyond the ledge. */
+export function ledgePlace(center_mm: number, unit: Design['unit']): string {
+  return center_mm < 0
+    ? `mid-kerf ${length(-center_mm, unit)} beyond it`
+    : `${length(center_mm, unit)} to mid-kerf`;
+}
+
 /** The settings that stand as they stood for the cut before. */
-function settingsKept({ setup, before }: CutPlace, { unit }: Design): string[] {
+function settingsKept({ setup, before, stopMoved }: CutPlace, { unit }: Design): string[] {
   return [
     ...(sameFence(setup, before)
       ? [`${setup.table ? 'Tilt' : 'Fence'} still at ${angle(setup.fence_angle_deg)}`]
       : []),
-    ...(sameStop(setup, before)
+    ...(sameStop(setup, before) && !stopMoved
       ? [
-          `${setup.table ? 'Ledge' : 'Stop'} still at ${length(setup.stop_to_kerf_center_mm, unit)} to mid-kerf`,
+          setup.table
+            ? `Ledge as it was: ${ledgePlace(setup.stop_to_kerf_center_mm, unit)}`
+            : `Stop still at ${length(setup.stop_to_kerf_center_mm, unit)} to mid-kerf`,
         ]
       : []),
     ...(sameWeb(setup, before)
@@ -161,9 +198,8 @@ function settingsKept({ setup, before }: CutPlace, { unit }: Design): string[] {
   ];
 }
 
-function cutWords({ setup, number }: CutPlace, design: Design): StepWords {
+function cutWords({ setup, number, passes }: CutPlace, design: Design): StepWords {
   const { unit, saw } = design;
-  const passes = passesOf(saw, setup);
   if (passes)
     return {
       title: `Cut ${number}: ${setup.slot} in ${passes.passes.length} passes`,

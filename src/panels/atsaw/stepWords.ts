@@ -71,10 +71,11 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
           : 'Write foot and head on the ends. Seen from the head the letters run counter-clockwise.',
       numbers: [
         section.shape === 'round'
-          ? { name: 'Round the head', value: '0° to 360°' }
+          ? { name: 'Marks on the head', value: `${azimuthsOf(plan).length}` }
           : { name: 'Faces', value: `A to ${lastLetter(section.shape)}` },
       ],
       checks: [
+        ...(section.shape === 'round' ? [`Marked: ${azimuthsOf(plan).map(angle).join(', ')}`] : []),
         'Centres pricked on both ends',
         'Every mark is measured from the foot',
         'Waste for holding allowed at the ends',
@@ -140,6 +141,12 @@ const ACROSS = {
 
 function lastLetter(shape: Design['blank']['section']['shape']): string {
   return shape === 'hexagon' ? 'F' : shape === 'octagon' ? 'H' : 'D';
+}
+
+/** Azimuths that lie at the fence or at the ledge, each once. */
+function azimuthsOf({ setups }: WorkPlan): number[] {
+  const azimuths = new Set(setups.map(({ fence_azimuth_deg }) => fence_azimuth_deg));
+  return [...azimuths].toSorted((a, b) => a - b);
 }
 
 /** The rpm range that the plan's caution names. */

@@ -8,7 +8,9 @@
  */
 import type { Design, SlotId } from '../../design/document.ts';
 import type { Setup } from '../../plan/setups.ts';
+import type { Passes } from '../../plan/passes.ts';
 import type { WorkPlan } from '../plan/workPlan.ts';
+import { passesOf } from './made.ts';
 
 /** Steps of one slot, in the order of doing them. `fence`, `stop` and `bladestop` only where they change. */
 export const SLOT_KINDS = [
@@ -44,6 +46,10 @@ export interface CutPlace {
   readonly before: Setup | null;
   /** From 1, in working order. */
   readonly number: number;
+  /** Passes through a slot wider than the blade; null: one pass. */
+  readonly passes: Passes | null;
+  /** The stop (or ledge) was moved from pass to pass of the cut before: it stands where the last pass left it. */
+  readonly stopMoved: boolean;
 }
 
 export interface SlotStep extends StepBase {
@@ -79,7 +85,7 @@ export function stepSource(plan: WorkPlan): StepSource {
 }
 
 /** All steps; none when there is nothing to saw. */
-export function stepsOf(design: Pick<Design, 'form'>, { setups, sessions }: StepSource): SawStep[] {
+export function stepsOf(design: Pick<Design, 'form' | 'saw'>, { setups, sessions }: StepSource): SawStep[] {
   if (setups.length === 0) return [];
   const bySlot = new Map(setups.map((setup) => [setup.slot, setup]));
   const steps: SawStep[] = FIRST_KINDS.map(wholeStep);
@@ -91,7 +97,8 @@ export function stepsOf(design: Pick<Design, 'form'>, { setups, sessions }: Step
       const setup = bySlot.get(slot);
       if (!setup) throw new Error(`the sessions name ${slot}, which no set-up has`);
       number += 1;
-      const cut: CutPlace = { setup, before, number };
+      const stopMoved: boolean = before !== null && passesOf(design.saw, before) !== null;
+      const cut: CutPlace = { setup, before, number, passes: passesOf(design.saw, setup), stopMoved };
       const own = SLOT_KINDS.filter((kind) => needed(kind, cut)).map((kind) => slotStep(kind, session, cut));
       steps.push(...own.filter(({ kind }) => kind !== 'strip'));
       strips.push(...own.filter(({ kind }) => kind === 'strip'));
@@ -107,9 +114,9 @@ export function stepsOf(design: Pick<Design, 'form'>, { setups, sessions }: Step
 const SAME = 1e-6;
 
 /** A setting that stands already is only checked, at the marks. */
-function needed(kind: SlotKind, { setup, before }: CutPlace): boolean {
+function needed(kind: SlotKind, { setup, before, stopMoved }: CutPlace): boolean {
   if (kind === 'fence') return !sameFence(setup, before);
-  if (kind === 'stop') return !sameStop(setup, before);
+  if (kind === 'stop') return stopMoved || !sameStop(setup, before);
   if (kind === 'bladestop') return !sameWeb(setup, before);
   return true;
 }

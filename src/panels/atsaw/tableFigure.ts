@@ -7,9 +7,10 @@ import { sectionGeometry, support_mm } from '../../blank/section.ts';
 import type { Design } from '../../design/document.ts';
 import { BLADE, BLADE_PATH, EDGE, INK, INK_SOFT, MARK, TINT } from '../../files/drawing/ink.ts';
 import type { Pen, Point } from '../../files/drawing/pen.ts';
-import { angle, length } from '../../files/sheet/numbers.ts';
+import { angle } from '../../files/sheet/numbers.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { TableSetup } from '../../plan/tableSetup.ts';
+import { ledgePlace } from './slotWords.ts';
 
 export function drawTableCut(
   paper: Pen,
@@ -72,7 +73,7 @@ export function drawTableCut(
     colour: MARK,
   });
   if (table.ledge_to_kerf_center_mm !== null)
-    paper.text([3, 2.5], `ledge to kerf ${length(table.ledge_to_kerf_center_mm, design.unit)}`, {
+    paper.text([3, 2.5], `ledge: ${ledgePlace(table.ledge_to_kerf_center_mm, design.unit)}`, {
       size_pt: 9.5,
       weight: 'semibold',
       colour: INK,

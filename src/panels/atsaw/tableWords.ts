@@ -6,19 +6,23 @@ import type { Design } from '../../design/document.ts';
 import { angle, length, thickness } from '../../files/sheet/numbers.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { EndMark, TableSetup } from '../../plan/tableSetup.ts';
-import type { SlotKind } from './steps.ts';
+import { sectionGeometry, faceLetterAt } from '../../blank/section.ts';
+import { normalizeDegrees } from '../../geometry/angle.ts';
+import type { Passes } from '../../plan/passes.ts';
+import type { CutPlace, SlotKind } from './steps.ts';
+import { asMade } from './made.ts';
 import { placeNumber, type BigNumber, type StepWords } from './words.ts';
 
 export type TableKind = Extract<SlotKind, 'lay' | 'fence' | 'stop' | 'bladestop' | 'marks'>;
 
 export function tableWords(
   kind: TableKind,
-  number: number,
-  setup: Setup,
+  { number, setup, passes }: CutPlace,
   table: TableSetup,
-  { unit }: Design,
+  design: Design,
   kept: readonly string[],
 ): StepWords {
+  const { unit } = design;
   const words: Readonly<Record<TableKind, () => StepWords>> = {
     lay: () => ({
       title: `Stand it on its ${table.end_down} end`,
@@ -42,12 +46,11 @@ export function tableWords(
       checks: ['The table is locked', 'Ledge and stop are firm on the tilted table'],
     }),
     stop: () => ({
-      title: 'Set the ledge',
-      lead: 'Measure on the table, square to the ledge, from the ledge to the kerf.',
-      numbers: [
-        ...ledge('To mid-kerf', table.ledge_to_kerf_center_mm, unit),
-        ...ledge('To near side', table.ledge_to_kerf_near_mm, unit),
-      ],
+      title: passes ? 'Set the ledge for pass 1' : 'Set the ledge',
+      lead: isBeyond(table)
+        ? 'The blade goes through the table beyond the ledge, on the low side. Measure there, square to the ledge, from its face to the kerf.'
+        : 'Measure on the table, square to the ledge, from the ledge to the kerf.',
+      numbers: passes ? passNumbers(passes, unit) : ledgeNumbers(setup, table, design),
       checks: ['The ledge runs the way of the feed and is locked', 'No dust between ledge and blank'],
     }),
     bladestop: () => ({
@@ -64,19 +67,54 @@ export function tableWords(
     }),
     marks: () => ({
       title: 'Check the marks',
-      lead: 'The marks run along the feed on the ends of the blank. The standing blade must point at them.',
-      numbers: [
-        ...endMark('On the foot', table.mark_foot, unit),
-        ...endMark('On the head', table.mark_head, unit),
-      ],
+      lead: passes
+        ? 'The marks run along the feed, in the middle of the slot.'
+        : 'The marks run along the feed. The standing blade must point at them.',
+      numbers: tableMarks(setup, table, design),
       checks: [...kept, 'The slope runs the way the drawing shows'],
     }),
   };
   return words[kind]();
 }
 
-function ledge(name: string, place_mm: number | null, unit: Design['unit']): BigNumber[] {
-  return place_mm === null ? [] : [placeNumber(name, place_mm, unit)];
+/** The kerf meets the table on the low side of the ledge. */
+function isBeyond({ ledge_to_kerf_center_mm }: TableSetup): boolean {
+  return ledge_to_kerf_center_mm !== null && ledge_to_kerf_center_mm < 0;
+}
+
+/** From the ledge to the kerf as it was measured: its middle, and the side that is nearer to the ledge. */
+function ledgeNumbers(setup: Setup, table: TableSetup, design: Design): BigNumber[] {
+  const center_mm = table.ledge_to_kerf_center_mm;
+  if (center_mm === null) return [];
+  const half_mm = center_mm - asMade(design, setup.slot).stop_to_kerf_near_mm;
+  const near_mm = Math.abs(center_mm) - half_mm;
+  return [
+    placeNumber(isBeyond(table) ? 'Beyond, to mid-kerf' : 'To mid-kerf', Math.abs(center_mm), design.unit),
+    ...(near_mm > 0 ? [placeNumber('To near side', near_mm, design.unit)] : []),
+  ];
+}
+
+/** Where the kerf's middle leaves the blank: through its ends, or through the sides at the ledge and across, from the foot. */
+function tableMarks(setup: Setup, table: TableSetup, { unit, blank }: Design): BigNumber[] {
+  const section = sectionGeometry(blank.section);
+  const side = (azimuth_deg: number, z_mm: number, otherwise: string): BigNumber[] => {
+    if (z_mm < 0 || z_mm > blank.length_mm) return [];
+    const face = faceLetterAt(section, normalizeDegrees(azimuth_deg));
+    return [placeNumber(`On ${face === null ? otherwise : `face ${face}`}`, z_mm, unit, 'from the foot')];
+  };
+  return [
+    ...endMark('On the foot', table.mark_foot, unit),
+    ...endMark('On the head', table.mark_head, unit),
+    ...side(setup.fence_azimuth_deg, setup.mark_fence_mm, 'the ledge side'),
+    ...side(setup.fence_azimuth_deg + 180, setup.mark_entry_mm, 'the far side'),
+  ].slice(0, 3);
+}
+
+/** Negative places are beyond the ledge. */
+function passNumbers({ passes }: Passes, unit: Design['unit']): BigNumber[] {
+  const place_mm = passes[0].stop_to_blade_center_mm;
+  const name = place_mm < 0 ? 'Beyond, to the blade’s middle' : 'To the blade’s middle';
+  return [placeNumber(name, Math.abs(place_mm), unit)];
 }
 
 function endMark(name: string, mark: EndMark | null, unit: Design['unit']): BigNumber[] {

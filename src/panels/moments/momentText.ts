@@ -19,9 +19,10 @@ type Words = (design: Design, moment: Moment, beside: readonly Design[]) => Mome
 const WORDS: Readonly<Record<MomentKind, Words>> = {
   block: (design) => ({ title: 'Sawn block', detail: timberName(design.blank.timber) }),
   'quarter-turn': (design, moment) => {
-    const { face, azimuth_deg } = slotPlace(design, moment);
+    const { set, face, azimuth_deg } = slotPlace(design, moment);
+    const place = set.cut === 'table' ? 'ledge' : 'fence';
     return {
-      title: face === null ? `Turn ${number(azimuth_deg)}° to the fence` : `Turn face ${face} to the fence`,
+      title: `Turn ${face === null ? `${number(azimuth_deg)}°` : `face ${face}`} to the ${place}`,
       detail: `before cut ${(moment.slot ?? 0) + 1}`,
     };
   },
@@ -34,7 +35,7 @@ const WORDS: Readonly<Record<MomentKind, Words>> = {
     const angle = sameAngle ? `${number(set.angle_deg)}°, ` : '';
     return {
       title: `Cut ${(moment.slot ?? 0) + 1}`,
-      detail: `${id}, ${angle}${against} at the fence`,
+      detail: `${id}, ${angle}${against} at the ${set.cut === 'table' ? 'ledge' : 'fence'}`,
     };
   },
   strip: (design, moment) => {
