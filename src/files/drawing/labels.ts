@@ -42,7 +42,7 @@ interface Piece {
 
 export class Room {
   readonly #pieces: Piece[] = [];
-  readonly #texts: Point[][] = [];
+  readonly #texts: { readonly box: Point[]; readonly extent: Extent }[] = [];
   readonly #bounds: Extent;
 
   /** Room among the items, inside the bounds. Pale areas without an outline are no ink. */
@@ -50,12 +50,17 @@ export class Room {
     this.#bounds = bounds;
     for (const { from, to, item } of tracesOf(items))
       if (item.stroke !== undefined || isDark(item.fill)) this.#pieces.push({ from, to });
-    for (const item of textsOf(items))
-      this.#texts.push(textBox(item, roomyWidth_mm(item.text, item.style.size_pt)));
+    for (const item of textsOf(items)) {
+      const box = textBox(item, roomyWidth_mm(item.text, item.style.size_pt));
+      this.#texts.push({ box, extent: extentOfBox(box) });
+    }
   }
 
-  /** How much other ink a label would lie on, mm of line; what reaches out of the bounds weighs most. */
-  overlap(text: string, style: TextStyle, spot: Spot): number {
+  /**
+   * How much other ink a label would lie on, mm of line; what reaches out of the bounds weighs most. It is not summed
+   * further than to `enough`.
+   */
+  overlap(text: string, style: TextStyle, spot: Spot, enough = Infinity): number {
     const box = boxOf(text, style, spot);
     const extent = extentOfBox(box);
     const outside =
@@ -63,32 +68,34 @@ export class Room {
       Math.max(0, extent.right - this.#bounds.right) +
       Math.max(0, this.#bounds.bottom - extent.bottom) +
       Math.max(0, extent.top - this.#bounds.top);
-    return 100 * outside + this.#inkIn(box, extent);
+    return this.#inkIn(box, extent, 100 * outside, enough);
   }
 
-  #inkIn(box: readonly Point[], extent: Extent): number {
-    let ink = 0;
-    for (const { from, to } of this.#pieces) if (near(from, to, extent)) ink += lengthInside(from, to, box);
-    for (const other of this.#texts) {
-      const theirs = extentOfBox(other);
+  #inkIn(box: readonly Point[], extent: Extent, before = 0, enough = Infinity): number {
+    let ink = before;
+    for (const { from, to } of this.#pieces) {
+      if (ink > 0 && ink >= enough) return ink;
+      if (near(from, to, extent)) ink += lengthInside(from, to, box);
+    }
+    for (const { box: other, extent: theirs } of this.#texts) {
       if (theirs.left > extent.right || theirs.right < extent.left) continue;
       if (theirs.bottom > extent.top || theirs.top < extent.bottom) continue;
-      other.forEach((corner, i) => {
-        ink += TEXT_WEIGHT * lengthInside(corner, other[(i + 1) % 4], box);
+      for (let i = 0; i < other.length; i++) {
+        ink += TEXT_WEIGHT * lengthInside(other[i], other[(i + 1) % 4], box);
         ink += TEXT_WEIGHT * lengthInside(box[i % box.length], box[(i + 1) % box.length], other);
-      });
+      }
     }
     return ink;
   }
 
   /** The first spot that is free; null where none is. */
   free(text: string, style: TextStyle, spots: readonly Spot[]): Spot | null {
-    return spots.find((spot) => this.overlap(text, style, spot) === 0) ?? null;
+    return spots.find((spot) => this.overlap(text, style, spot, 0) === 0) ?? null;
   }
 
   /** The spot with the least other ink, the first of those that are equal. */
   best(text: string, style: TextStyle, spots: readonly Spot[]): Spot {
-    return leastOf(spots, (spot) => this.overlap(text, style, spot));
+    return leastOf(spots, (spot, least) => this.overlap(text, style, spot, least));
   }
 
   /** Line and text inside a convex polygon with its corners counter-clockwise, mm. */
@@ -96,21 +103,24 @@ export class Room {
     return this.#inkIn(polygon, extentOfBox(polygon));
   }
 
-  /** How many lines and texts a leader crosses, a text counting for many. */
-  crossings(from: Point, to: Point): number {
+  /** How many lines and texts a leader crosses, a text counting for many; not counted further than to `enough`. */
+  crossings(from: Point, to: Point, enough = Infinity): number {
     let count = 0;
-    for (const piece of this.#pieces) if (crosses(from, to, piece.from, piece.to)) count++;
-    for (const box of this.#texts) if (lengthInside(from, to, box) > 0) count += 20;
+    for (const piece of this.#pieces) {
+      if (count >= enough) return count;
+      if (crosses(from, to, piece.from, piece.to)) count++;
+    }
+    for (const { box } of this.#texts) if (lengthInside(from, to, box) > 0) count += 20;
     return count;
   }
 }
 
-/** The first of the values for which the measure is least; zero is as good as it gets. */
-export function leastOf<T>(values: readonly T[], measure: (value: T) => number): T {
+/** The first of the values for which the measure is least; zero is as good as it gets. More than the least so far is no matter. */
+export function leastOf<T>(values: readonly T[], measure: (value: T, least: number) => number): T {
   let best = values[0];
   let least = Infinity;
   for (const value of values) {
-    const measured = measure(value);
+    const measured = measure(value, least);
     if (measured >= least) continue;
     best = value;
     least = measured;
@@ -133,8 +143,14 @@ function boxOf(text: string, style: TextStyle, spot: Spot): Point[] {
 }
 
 function extentOfBox(box: readonly Point[]): Extent {
-  const [xs, ys] = [box.map(([x]) => x), box.map(([, y]) => y)];
-  return { left: Math.min(...xs), right: Math.max(...xs), bottom: Math.min(...ys), top: Math.max(...ys) };
+  const extent = { left: Infinity, right: -Infinity, bottom: Infinity, top: -Infinity };
+  for (const [x, y] of box) {
+    extent.left = Math.min(extent.left, x);
+    extent.right = Math.max(extent.right, x);
+    extent.bottom = Math.min(extent.bottom, y);
+    extent.top = Math.max(extent.top, y);
+  }
+  return extent;
 }
 
 function near([ax, ay]: Point, [bx, by]: Point, { left, right, bottom, top }: Extent): boolean {
@@ -143,9 +159,11 @@ function near([ax, ay]: Point, [bx, by]: Point, { left, right, bottom, top }: Ex
 }
 
 function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point) =>
-    Math.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]));
   return side(a, b, c) !== side(a, b, d) && side(c, d, a) !== side(c, d, b);
+}
+
+function side(p: Point, q: Point, r: Point): number {
+  return Math.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]));
 }
 
 /** Puts a label at the first free of some spots, else wherever there is room, with a leader from what it names. */
@@ -190,12 +208,13 @@ export function drawLedLabel(paper: Pen, room: Room, from: Point, text: string, 
       const at: Point = beside
         ? [end[0] + (c > 0 ? 0.8 : -0.8 - wide), end[1] - high / 2]
         : [end[0] - wide / 2, s > 0 ? end[1] + 0.9 : end[1] - 0.7 - high];
-      const ink = room.overlap(text, level, { at });
+      const ink = room.overlap(text, level, { at }, fallback?.ink);
       if (ink > 0) {
         if (fallback === null || ink < fallback.ink) fallback = { at, end, ink };
         continue;
       }
-      const cost = reach + CROSSING_MM * room.crossings([from[0] + 0.3 * c, from[1] + 0.3 * s], end);
+      const enough = (least - reach) / CROSSING_MM;
+      const cost = reach + CROSSING_MM * room.crossings([from[0] + 0.3 * c, from[1] + 0.3 * s], end, enough);
       if (cost < least) {
         least = cost;
         best = { at, end };

@@ -95,9 +95,10 @@ export function lengthInside(from: Point, to: Point, polygon: readonly Point[]):
   let high = 1;
   for (let i = 0; i < polygon.length; i++) {
     const [ax, ay] = polygon[i];
-    const [bx, by] = polygon[(i + 1) % polygon.length];
-    const side = ([x, y]: Point) => (bx - ax) * (y - ay) - (by - ay) * (x - ax);
-    const [a, b] = [side(from), side(to)];
+    const [bx, by] = polygon[i + 1 === polygon.length ? 0 : i + 1];
+    // Twice the areas of the side with either end: negative outside.
+    const a = (bx - ax) * (from[1] - ay) - (by - ay) * (from[0] - ax);
+    const b = (bx - ax) * (to[1] - ay) - (by - ay) * (to[0] - ax);
     if (a < 0 && b < 0) return 0;
     if (a < 0) low = Math.max(low, a / (a - b));
     else if (b < 0) high = Math.min(high, a / (a - b));

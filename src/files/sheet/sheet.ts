@@ -6,12 +6,14 @@ import type { Design } from '../../design/document.ts';
 import { addBefore } from './before.ts';
 import { addCautions } from './cautions.ts';
 import { addCover } from './cover.ts';
+import { addCradle } from './cradle.ts';
 import { addCutPages } from './cuts.ts';
 import { SheetPages, type PaperName } from './frame.ts';
 import { addOverview } from './overview.ts';
 import { writePdf } from './pdf.ts';
 import { sheetSource } from './source.ts';
 import { addStrips } from './strips.ts';
+import { addIndexMarks } from './templates/indexMarks.ts';
 import { addTurningTemplate } from './templates/outline.ts';
 import { addFencePages } from './templates/wedges.ts';
 import { addWrapLayout } from './templates/wrap.ts';
@@ -34,8 +36,10 @@ export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promi
   if (source.cuts.length > 0) {
     addOverview(pages, source);
     addCutPages(pages, source);
+    addCradle(pages, source);
     addStrips(pages, source);
     addWrapLayout(pages, source);
+    addIndexMarks(pages, source);
   }
   addTurningTemplate(pages, source);
   if (source.cuts.length > 0) addFencePages(pages, source);

@@ -53,12 +53,18 @@ export function addFullSize(pages: SheetPages, drawing: FullSize): void {
     tileCount(drawing.width_mm, room.width) * tileCount(drawing.height_mm, room.height),
     tileCount(drawing.height_mm, room.width) * tileCount(drawing.width_mm, room.height),
   );
-  if (least > 2 * MOST_TILES) return addRefusal(pages, drawing, least);
+  if (least > 2 * MOST_TILES) {
+    addRefusal(pages, drawing, least);
+    return;
+  }
   const pen = new Pen();
   drawing.draw(pen);
   const size: Point = [drawing.width_mm, drawing.height_mm];
   const tiling = tilingOf(pen.items, size, [room.width, room.height], typeface);
-  if (tiling.tiles.length > MOST_TILES) return addRefusal(pages, drawing, tiling.tiles.length);
+  if (tiling.tiles.length > MOST_TILES) {
+    addRefusal(pages, drawing, tiling.tiles.length);
+    return;
+  }
   const items = placedItems(pen.items, [tiling.turn_deg === 90 ? drawing.height_mm : 0, 0], tiling.turn_deg);
   for (const tile of tiling.tiles) addTile(pages, drawing, lines, items, tiling, tile);
 }
