@@ -44,10 +44,11 @@ export function StageDriver({ stage, size, onLost, ref }: StageDriverProps) {
     const lost = (event: Event): void => {
       event.preventDefault();
       onLost(true);
+      scene.forget();
     };
     const restored = (): void => {
       onLost(false);
-      scene.restore();
+      loop.changed();
     };
     gl.domElement.addEventListener('webglcontextlost', lost);
     gl.domElement.addEventListener('webglcontextrestored', restored);

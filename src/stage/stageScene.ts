@@ -161,10 +161,10 @@ export class StageScene {
     this.look.dispose();
   }
 
-  /** After the graphics context came back: everything kept on the card is drawn anew. */
-  restore(): void {
-    for (const { scene } of this.entries.values()) scene.shadowStale = true;
-    this.invalidate();
+  /** The graphics context is lost, and everything on the card with it. */
+  forget(): void {
+    for (const { scene } of this.entries.values()) scene.forget();
+    this.look.dispose();
   }
 
   private entryOf(key: string): Entry {
@@ -265,8 +265,13 @@ export class StageScene {
   }
 
   private drawShadow(renderer: WebGLRenderer, scene: VariantScene, mode: Mode): void {
-    if (!scene.shadowStale || mode === MODE.number) return;
+    const coarse = mode === MODE.moving;
+    // A shadow of the coarse mesh will do while things move; a picture at rest has its own.
+    const due = scene.shadowStale || (scene.shadowCoarse && !coarse);
+    if (!due || mode === MODE.number) return;
     scene.shadowStale = false;
+    scene.shadowCoarse = coarse;
+    scene.setDetail(coarse);
     scene.backdrop.mesh.visible = false;
     for (const piece of scene.pieces()) piece.castShadow(true);
     scene.shadow.drawMap(renderer, scene.scene, this.rigAzimuth_rad, scene.casting);

@@ -156,7 +156,7 @@ test('the edge of a cut-out picture has the colour of the wood beside it', async
       low: ratios[Math.floor(ratios.length * 0.03)],
       median: ratios[Math.floor(ratios.length / 2)],
       high: ratios[Math.floor(ratios.length * 0.97)],
-      corner: [...data.slice(0, 4)],
+      corner: Array.from(data.slice(0, 4)),
       alphas: alphas.size,
     };
   }, sample('hard-maple'));

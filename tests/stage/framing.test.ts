@@ -115,8 +115,8 @@ test('a covered share of a pixel keeps its colour, and composes as it was drawn'
       const drawn = colour.map((value) => Math.round((value * alpha) / 255));
       const { data } = uprightStraight(Uint8Array.of(...drawn, alpha, 1, 2, 3, 255), 1, 2);
       // Rows from the top now.
-      expect([...data.slice(0, 4)]).toEqual([1, 2, 3, 255]);
-      const straight = [...data.slice(4)];
+      expect(Array.from(data.slice(0, 4))).toEqual([1, 2, 3, 255]);
+      const straight = Array.from(data.slice(4));
       expect(straight[3]).toBe(alpha);
       if (alpha === 0) continue;
       for (let j = 0; j < 3; j++) {
