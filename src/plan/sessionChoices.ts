@@ -1,7 +1,9 @@
 /** What it would bring to allow more open slots at once: glue-ups and clamp time for each choice. */
 import type { Blank, Saw } from '../design/document.ts';
 import type { Slot } from '../blank/slots.ts';
-import { sessionsOf } from './sessions.ts';
+import { sessionProblem } from './sessionProblem.ts';
+import { fewestSessions } from './sessionSearch.ts';
+import type { SessionPlan } from './sessions.ts';
 
 export interface SessionChoice {
   readonly maxOpen: number;
@@ -11,23 +13,41 @@ export interface SessionChoice {
   readonly clampMinutes: number;
 }
 
-/** One choice per number of open slots, as asked; the numbers are whole and at least 1. */
+/**
+ * One choice per number of open slots, ascending, the saw's own among them as its plan has it; the numbers are whole and
+ * at least 1. A plan for fewer open slots is one for more, so no choice takes more glue-ups than the one before it.
+ */
 export function sessionChoices(
   slots: readonly Slot[],
   blank: Blank,
-  saw: Pick<Saw, 'stop_side' | 'clamp_minutes'>,
+  saw: Pick<Saw, 'stop_side' | 'clamp_minutes' | 'max_open_slots'>,
+  own: Pick<SessionPlan, 'sessions' | 'exact'>,
   maxOpens: readonly number[] = [1, 2, 3, 4, 6],
 ): SessionChoice[] {
-  return maxOpens.map((maxOpen) => {
-    const plan = sessionsOf(slots, blank, maxOpen, { stopSide: saw.stop_side, limit: COUNT_ONLY_LIMIT });
+  const asked = [...new Set([...maxOpens, saw.max_open_slots])].sort((a, b) => a - b);
+  const problem = sessionProblem(slots, blank, 1, saw.stop_side);
+  let least = Infinity;
+  return asked.map((maxOpen) => {
+    const found =
+      maxOpen === saw.max_open_slots
+        ? { glueUps: own.sessions.length, exact: own.exact }
+        : counted({ ...problem, maxOpen });
+    const glueUps = maxOpen === saw.max_open_slots ? found.glueUps : Math.min(found.glueUps, least);
+    least = Math.min(least, glueUps);
     return {
       maxOpen,
-      glueUps: plan.sessions.length,
-      exact: plan.exact,
-      clampMinutes: plan.sessions.length * saw.clamp_minutes,
+      glueUps,
+      exact: found.exact && glueUps === found.glueUps,
+      clampMinutes: glueUps * saw.clamp_minutes,
     };
   });
 }
 
-/** Only the number of sessions is wanted, so the search for fewer changes gets little. */
-const COUNT_ONLY_LIMIT = 4_000;
+function counted(problem: ReturnType<typeof sessionProblem>): { glueUps: number; exact: boolean } {
+  if (problem.maxOpen === 1) return { glueUps: problem.count, exact: true };
+  const { sessions, bound } = fewestSessions(problem, LIMIT);
+  return { glueUps: sessions.length, exact: bound === sessions.length };
+}
+
+/** Sessions that the search may look at for a choice that is not the plan itself. */
+const LIMIT = 20_000;

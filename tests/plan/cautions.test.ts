@@ -6,7 +6,6 @@ import { measuresOf } from '../../src/plan/measures.ts';
 import { sawLimitsOf as limitsOf } from '../../src/plan/sawLimits.ts';
 import { worded } from '../../src/plan/wording.ts';
 import { sessionChoices } from '../../src/plan/sessionChoices.ts';
-import { slotsOf } from '../../src/blank/slots.ts';
 import { cylinderForm, fourRings, randomDesign, slotSet } from '../fixtures/designs.ts';
 
 const cautions = (design: Design) =>
@@ -137,7 +136,8 @@ describe('the price of open slots', () => {
       ),
       form: null,
     });
-    const choices = sessionChoices(slotsOf(design), design.blank, design.saw, [1, 2, 3, 6]);
+    const { slots, plan } = measuresOf(design);
+    const choices = sessionChoices(slots, design.blank, design.saw, plan, [1, 2, 3, 6]);
     expect(choices.map((choice) => [choice.maxOpen, choice.glueUps])).toEqual([
       [1, 24],
       [2, 12],

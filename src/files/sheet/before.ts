@@ -21,7 +21,6 @@ import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, length, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
-import { groupedMessages } from './warnings.ts';
 
 const DRAWING_MM = 52;
 
@@ -29,9 +28,9 @@ export function addBefore(pages: SheetPages, source: SheetSource): void {
   const flow = new Flow(pages, 'Before the first cut');
   drawBlank(flow.pen.within([flow.left, flow.y - DRAWING_MM]), flow.width, source);
   flow.skip(DRAWING_MM + 2);
-  if (source.messages.length > 0) {
+  if (source.warnings.length > 0) {
     flow.heading('Look at this first');
-    for (const { level, text } of groupedMessages(source)) drawMessage(flow, level === 'warning', text);
+    for (const { level, text } of source.warnings) drawMessage(flow, level === 'warning', text);
   }
   flow.heading('Prepare');
   preparations(source).forEach((text, i) => flow.item(`${i + 1}`, text));

@@ -16,7 +16,6 @@ import type { Section } from '../../design/document.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
-import { groupedMessages } from './warnings.ts';
 import { TABLE_ROW_MM, columnsOf, drawTableHead, drawTableRow } from './table.ts';
 
 const GAP_MM = 14;
@@ -76,7 +75,7 @@ function drawContents(pen: Pen, pages: SheetPages, top: number): void {
 const BELOW_MM = 54;
 
 function drawWarnings(pen: Pen, { area }: SheetPages, source: SheetSource): void {
-  const count = groupedMessages(source).filter(({ level }) => level === 'warning').length;
+  const count = source.warnings.filter(({ level }) => level === 'warning').length;
   if (count === 0) return;
   const width = area.right - area.left;
   pen.rectangle([area.left, area.bottom + 1], width, 7, { fill: WARN_TINT });

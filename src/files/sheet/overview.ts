@@ -115,10 +115,15 @@ function glueUpText({ design, measures }: SheetSource): string {
 
 /** What another number of open slots would bring. */
 function choicesText({ design, measures }: SheetSource): string {
-  const choices = sessionChoices(measures.slots, design.blank, design.saw, [1, 2, 3, 4]);
-  const words = choices.map(
-    ({ maxOpen, glueUps, clampMinutes }) =>
-      `${maxOpen === 1 ? 'one slot open at a time' : `up to ${maxOpen}`}: ${glueUps} (${duration(clampMinutes)})`,
+  const choices = sessionChoices(measures.slots, design.blank, design.saw, measures.plan);
+  // Of choices that bring nothing only the one that this sheet is made for is named.
+  const worth = choices.filter(
+    ({ maxOpen, glueUps }, i) =>
+      i === 0 || glueUps < choices[i - 1].glueUps || maxOpen === design.saw.max_open_slots,
+  );
+  const words = worth.map(
+    ({ maxOpen, glueUps, clampMinutes, exact }) =>
+      `${maxOpen === 1 ? 'one slot open at a time' : `up to ${maxOpen}`}: ${glueUps}${exact ? '' : ' found'} (${duration(clampMinutes)})`,
   );
   return `Glue-ups by choice: ${words.join('; ')}. More slots open at once leave the blank weaker until the glue holds.`;
 }

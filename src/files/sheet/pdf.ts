@@ -1,41 +1,10 @@
 /**
  * Pages of drawings as a PDF file: vector paths in the page's own coordinates (72 points to the inch, no
  * transformation in between, so that what is drawn 1 : 1 prints 1 : 1) and text in embedded subsets of the
- * typeface. The bytes follow from the pages alone: no dates, no random identifiers.
+ * typeface. The bytes follow from the pages alone: no dates, no random identifiers. Operators (ISO 32000-1, annex A) are
+ * written as text at once: a long sheet has millions of them.
  */
-import {
-  LineCapStyle,
-  LineJoinStyle,
-  PDFArray,
-  PDFDocument,
-  PDFHexString,
-  PDFOperator,
-  PDFOperatorNames,
-  appendBezierCurve,
-  beginText,
-  clip,
-  closePath,
-  endPath,
-  endText,
-  fill,
-  fillAndStroke,
-  lineTo,
-  moveTo,
-  popGraphicsState,
-  pushGraphicsState,
-  setDashPattern,
-  setFillingRgbColor,
-  setFontAndSize,
-  setLineCap,
-  setLineJoin,
-  setLineWidth,
-  setStrokingRgbColor,
-  setTextMatrix,
-  stroke,
-  type PDFFont,
-  type PDFPage,
-} from '@cantoo/pdf-lib';
-import * as fontkit from 'fontkit';
+import { PDFDocument, type PDFFont, type PDFPage } from '@cantoo/pdf-lib';
 import type { Item, PathItem, PathStep, Point, TextItem } from '../drawing/pen.ts';
 import { srgbComponents } from '../look.ts';
 import { MM_PER_PT, type Face, type FontFiles, type Typeface } from './typeface.ts';
@@ -59,16 +28,17 @@ export async function writePdf(
   typeface: Typeface,
 ): Promise<Uint8Array> {
   const document = await PDFDocument.create({ updateMetadata: false });
-  document.registerFontkit(fontkit);
+  document.registerFontkit(typeface.fontkit);
   document.setTitle(fields.title, { showInWindowTitleBar: true });
   document.setSubject(fields.subject);
   document.setCreator('Kerfweave');
   document.setProducer('Kerfweave');
   document.setLanguage('en');
   const fonts = await embedFonts(document, files, facesUsed(pages, typeface));
+  const shownRuns = new Map<string, string>();
   for (const { width_mm, height_mm, items } of pages) {
     const page = document.addPage([width_mm / MM_PER_PT, height_mm / MM_PER_PT]);
-    new PagePrinter(page, typeface, fonts).print(items);
+    new PagePrinter(page, typeface, fonts, shownRuns).print(items);
   }
   return document.save({ useObjectStreams: false });
 }
@@ -116,19 +86,36 @@ function points(length_mm: number): number {
 /** Sines and cosines to six places: engines differ in the last digit of theirs, and the bytes must not. */
 const sixth = (value: number) => Math.round(value * 1e6) / 1e6 + 0;
 
+/** As PDF writes a number: rounded before, so never with an exponent. */
+const written = (length_mm: number) => String(points(length_mm));
+
+/** A component of a colour, to four places. */
+const shade = (value: number) => String(Math.round(value * 1e4) / 1e4);
+
 class PagePrinter {
   readonly #page: PDFPage;
   readonly #typeface: Typeface;
   readonly #fonts: EmbeddedFonts;
-  readonly #keys = new Map<Face, ReturnType<PDFPage['node']['newFontDictionary']>>();
+  readonly #shownRuns: Map<string, string>;
+  readonly #keys = new Map<Face, string>();
+  readonly #lines: string[] = [];
 
-  constructor(page: PDFPage, typeface: Typeface, fonts: EmbeddedFonts) {
+  /** `shownRuns` keeps the operators of runs of text from page to page. */
+  constructor(page: PDFPage, typeface: Typeface, fonts: EmbeddedFonts, shownRuns: Map<string, string>) {
     this.#page = page;
     this.#typeface = typeface;
     this.#fonts = fonts;
+    this.#shownRuns = shownRuns;
   }
 
   print(items: readonly Item[]): void {
+    this.#print(items);
+    const { context } = this.#page.doc;
+    const contents = new TextEncoder().encode(this.#lines.join('\n'));
+    this.#page.node.addContentStream(context.register(context.flateStream(contents)));
+  }
+
+  #print(items: readonly Item[]): void {
     for (const item of items)
       switch (item.kind) {
         case 'path':
@@ -138,29 +125,25 @@ class PagePrinter {
           this.#text(item);
           break;
         case 'clip':
-          this.#page.pushOperators(pushGraphicsState(), ...pathOperators(item.steps), clip(), endPath());
-          this.print(item.items);
-          this.#page.pushOperators(popGraphicsState());
+          this.#lines.push('q', pathText(item.steps), 'W n');
+          this.#print(item.items);
+          this.#lines.push('Q');
           break;
       }
   }
 
   #path({ steps, fill: filling, stroke: pen }: PathItem): void {
     if (filling === undefined && pen === undefined) return;
-    const operators: PDFOperator[] = [pushGraphicsState()];
-    if (filling !== undefined) operators.push(setFillingRgbColor(...srgbComponents(filling)));
+    this.#lines.push('q');
+    if (filling !== undefined) this.#lines.push(`${colourText(filling)} rg`);
     if (pen) {
-      operators.push(
-        setStrokingRgbColor(...srgbComponents(pen.colour)),
-        setLineWidth(points(pen.width_mm)),
-        setDashPattern((pen.dash_mm ?? []).map(points), 0),
-        setLineCap(pen.round ? LineCapStyle.Round : LineCapStyle.Butt),
-        setLineJoin(pen.round ? LineJoinStyle.Round : LineJoinStyle.Miter),
-      );
+      this.#lines.push(`${colourText(pen.colour)} RG`, `${written(pen.width_mm)} w`);
+      if (pen.dash_mm && pen.dash_mm.length > 0)
+        this.#lines.push(`[${pen.dash_mm.map(written).join(' ')}] 0 d`);
+      // Butt caps and mitred joins are what a page begins with.
+      if (pen.round) this.#lines.push('1 J 1 j');
     }
-    operators.push(...pathOperators(steps));
-    operators.push(pen ? (filling === undefined ? stroke() : fillAndStroke()) : fill());
-    this.#page.pushOperators(...operators, popGraphicsState());
+    this.#lines.push(pathText(steps), pen ? (filling === undefined ? 'S' : 'B') : 'f', 'Q');
   }
 
   #text({ at, text, style }: TextItem): void {
@@ -183,33 +166,38 @@ class PagePrinter {
       const steps = corners.map((corner, i): PathStep => [i === 0 ? 'move' : 'line', corner]);
       this.#path({ kind: 'path', steps: [...steps, ['close']], fill: halo });
     }
-    const [x, y] = along(-back_mm, 0).map((value) => points(value));
-    const operators: PDFOperator[] = [
-      beginText(),
-      setFillingRgbColor(...srgbComponents(colour)),
-      setTextMatrix(sixth(cos), sixth(sin), sixth(-sin), sixth(cos), x, y),
-    ];
-    for (const run of this.#typeface.runs(text, weight)) {
-      operators.push(setFontAndSize(this.#key(run.face), size_pt), this.#shown(run.face, run.text));
-    }
-    this.#page.pushOperators(pushGraphicsState(), ...operators, endText(), popGraphicsState());
+    const place = along(-back_mm, 0).map(written).join(' ');
+    const turn = [cos, sin, -sin, cos].map((value) => String(sixth(value))).join(' ');
+    this.#lines.push('q BT', `${colourText(colour)} rg`, `${turn} ${place} Tm`);
+    for (const run of this.#typeface.runs(text, weight))
+      this.#lines.push(`${this.#key(run.face)} ${size_pt} Tf`, this.#shown(run.face, run.text));
+    this.#lines.push('ET Q');
   }
 
   /** The run as glyphs with their kerning. */
-  #shown(face: Face, text: string): PDFOperator {
+  #shown(face: Face, text: string): string {
+    const name = `${face} ${text}`;
+    let shown = this.#shownRuns.get(name);
+    if (shown === undefined) {
+      shown = this.#glyphs(face, text);
+      this.#shownRuns.set(name, shown);
+    }
+    return shown;
+  }
+
+  #glyphs(face: Face, text: string): string {
     const { advances, natural } = this.#typeface.layout({ face, text });
     const glyphs = this.#font(face).encodeText(text).asString();
-    const pieces = PDFArray.withContext(this.#page.doc.context);
+    let pieces = '';
     let waiting = '';
     advances.forEach((advance, i) => {
       waiting += glyphs.slice(i * 4, i * 4 + 4);
       const kern = Math.round(natural[i] - advance);
       if (kern === 0 && i + 1 < advances.length) return;
-      pieces.push(PDFHexString.of(waiting));
+      pieces += `<${waiting}>${kern === 0 ? '' : kern}`;
       waiting = '';
-      if (kern !== 0) pieces.push(this.#page.doc.context.obj(kern));
     });
-    return PDFOperator.of(PDFOperatorNames.ShowTextAdjusted, [pieces]);
+    return `[${pieces}] TJ`;
   }
 
   #font(face: Face): PDFFont {
@@ -218,32 +206,28 @@ class PagePrinter {
     return font;
   }
 
-  #key(face: Face) {
+  #key(face: Face): string {
     let key = this.#keys.get(face);
     if (key === undefined) {
       const font = this.#font(face);
-      key = this.#page.node.newFontDictionary(font.name, font.ref);
+      key = this.#page.node.newFontDictionary(font.name, font.ref).toString();
       this.#keys.set(face, key);
     }
     return key;
   }
 }
 
-function pathOperators(steps: readonly PathStep[]): PDFOperator[] {
-  return steps.map((step) => {
-    if (step[0] === 'close') return closePath();
-    if (step[0] === 'curve') {
-      const [a, b, c] = step.slice(1) as [Point, Point, Point];
-      return appendBezierCurve(
-        points(a[0]),
-        points(a[1]),
-        points(b[0]),
-        points(b[1]),
-        points(c[0]),
-        points(c[1]),
-      );
-    }
-    const [x, y] = step[1];
-    return step[0] === 'move' ? moveTo(points(x), points(y)) : lineTo(points(x), points(y));
-  });
+function colourText(colour: string): string {
+  return srgbComponents(colour).map(shade).join(' ');
+}
+
+function pathText(steps: readonly PathStep[]): string {
+  const at = ([x, y]: Point) => `${written(x)} ${written(y)}`;
+  return steps
+    .map((step) => {
+      if (step[0] === 'close') return 'h';
+      if (step[0] === 'curve') return `${at(step[1])} ${at(step[2])} ${at(step[3])} c`;
+      return `${at(step[1])} ${step[0] === 'move' ? 'm' : 'l'}`;
+    })
+    .join('\n');
 }

@@ -8,6 +8,7 @@ import type { AsMade } from '../../plan/made.ts';
 import type { Setup } from '../../plan/setups.ts';
 import { toldOf } from '../../plan/told.ts';
 import type { Colour } from '../drawing/pen.ts';
+import { groupedMessages, type Warning } from './warnings.ts';
 import { looksOf, type TimberLooks } from '../look.ts';
 
 export interface SheetSource {
@@ -16,6 +17,8 @@ export interface SheetSource {
   readonly measures: Measures;
   /** Those that the maker is told (plan/told.ts). */
   readonly messages: readonly Message[];
+  /** The same said once for all slots that they hold for, with what would help. */
+  readonly warnings: readonly Warning[];
   /** Cuts in working order: session after session. */
   readonly cuts: readonly Cut[];
   readonly looks: TimberLooks;
@@ -51,11 +54,13 @@ export function sheetSource(design: Design): SheetSource {
       glued.push(slots[i]);
     }
   });
+  const messages = toldOf(messagesOf(design, measures));
   return {
     design,
     section: sectionGeometry(design.blank.section),
     measures,
-    messages: toldOf(messagesOf(design, measures)),
+    messages,
+    warnings: groupedMessages(design, messages),
     cuts,
     looks,
     colours: {

@@ -32,19 +32,51 @@ export const MM_PER_PT = 25.4 / 72;
 /** Stands for letters that neither font has. */
 const UNKNOWN = '□';
 
+/** More than the kerning at the spaces of a line adds up to. */
+const AT_THE_EDGE_MM = 1.5;
+
 const FRACTION = /(\d+⁄\d+)/;
+
+/** The font of a file; the same text with the same features is shaped once. */
+function shapingOnce(bytes: Uint8Array): fontkit.Font {
+  const font = fontkit.create(bytes as Buffer);
+  if (!('layout' in font)) throw new Error('a collection of fonts where one font is expected');
+  const shape = font.layout.bind(font);
+  const shaped = new Map<string, ReturnType<fontkit.Font['layout']>>();
+  font.layout = (text, features) => {
+    const key = `${JSON.stringify(features ?? {})} ${text}`;
+    let run = shaped.get(key);
+    if (run === undefined) {
+      run = shape(text, features);
+      shaped.set(key, run);
+    }
+    return run;
+  };
+  return font;
+}
 
 export class Typeface {
   readonly #fonts: Readonly<Record<'regular' | 'semibold' | 'fallback', fontkit.Font>>;
   readonly #advances = new Map<string, number>();
   readonly #layouts = new Map<string, RunLayout>();
 
+  /**
+   * Opens the same files for embedding. A font shapes each run once, whether it is measured or set: shaping is most of
+   * the work that text makes.
+   */
+  readonly fontkit: { readonly create: (bytes: Uint8Array) => fontkit.Font };
+
   constructor(files: FontFiles) {
+    const opened = new Map<Uint8Array, fontkit.Font>();
     const open = (bytes: Uint8Array): fontkit.Font => {
-      const font = fontkit.create(bytes as Buffer);
-      if (!('layout' in font)) throw new Error('a collection of fonts where one font is expected');
+      let font = opened.get(bytes);
+      if (font === undefined) {
+        font = shapingOnce(bytes);
+        opened.set(bytes, font);
+      }
       return font;
     };
+    this.fontkit = { create: open };
     this.#fonts = {
       regular: open(files.regular),
       semibold: open(files.semibold),
@@ -79,7 +111,7 @@ export class Typeface {
     let layout = this.#layouts.get(key);
     if (!layout) {
       const font = this.#fontOf(run.face);
-      const features = run.face.endsWith('-fraction') ? ['frac'] : [];
+      const features: Record<string, boolean> = run.face.endsWith('-fraction') ? { frac: true } : {};
       const { glyphs, positions } = font.layout(run.text, features);
       const scale = 1000 / font.unitsPerEm;
       layout = {
@@ -106,25 +138,36 @@ export class Typeface {
 
   /** Lines of at most `width_mm`; a word longer than a line is broken. */
   wrap(text: string, width_mm: number, size_pt: number, weight: Weight = 'regular'): string[] {
-    const fits = (line: string) => this.width_mm(line, size_pt, weight) <= width_mm;
+    const width = (line: string) => this.width_mm(line, size_pt, weight);
+    const space = width(' ');
     const lines: string[] = [];
     for (const paragraph of text.split('\n')) {
       let line = '';
+      // The line's width without kerning at its spaces: near the edge it is measured as it is set.
+      let about = 0;
+      const fits = (longer: string, wide: number) =>
+        Math.abs(wide - width_mm) > AT_THE_EDGE_MM ? wide < width_mm : width(longer) <= width_mm;
       for (const word of paragraph.split(/[ \t]+/)) {
         const longer = line === '' ? word : `${line} ${word}`;
-        if (fits(longer)) {
+        const wide = (line === '' ? 0 : about + space) + width(word);
+        if (fits(longer, wide)) {
           line = longer;
+          about = wide;
           continue;
         }
         if (line !== '') lines.push(line);
+        line = word;
+        about = width(word);
+        if (about <= width_mm) continue;
         line = '';
         for (const letter of word) {
-          if (line !== '' && !fits(line + letter)) {
+          if (line !== '' && width(line + letter) > width_mm) {
             lines.push(line);
             line = '';
           }
           line += letter;
         }
+        about = width(line);
       }
       lines.push(line);
     }

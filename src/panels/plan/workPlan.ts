@@ -1,5 +1,4 @@
 /** Everything the Saw plan station shows of a design, as plain data: made in the worker, read by the panels. */
-import { slotsOf } from '../../blank/slots.ts';
 import type { Design } from '../../design/document.ts';
 import { cautionsOf, type Caution } from '../../plan/cautions.ts';
 import type { Measures } from '../../plan/measures.ts';
@@ -33,7 +32,7 @@ export function workPlanOf(design: Design, measures: Measures): WorkPlan {
   return {
     setups: measures.setups,
     sessions: measures.plan,
-    choices: sessionChoices(slotsOf(design), design.blank, design.saw),
+    choices: sessionChoices(measures.slots, design.blank, design.saw, measures.plan),
     strips: stripGroups(design, { sliceKerf_mm: SLICE_KERF_MM }),
     limits: sawLimitsOf(design),
     cautions: cautionsOf(design, measures),

@@ -17,6 +17,14 @@ const shown = (mm: number, unit: Design['unit']) => {
   return mm < 0 && Number.parseFloat(text) > 0 ? `−${text}` : text;
 };
 const degrees = (angle: number) => `${Number(angle.toFixed(2))}°`;
+/** `S1.2toS1.4,S2.1andS2.2`, as five slots. */
+const slotsIn = (list: string) =>
+  list.split(/,|and/).flatMap((part) => {
+    const run = /^(.*)\.(\d+)to\1\.(\d+)$/.exec(part);
+    if (!run) return [part];
+    const [from, to] = [Number(run[2]), Number(run[3])];
+    return Array.from({ length: to - from + 1 }, (_, i) => `${run[1]}.${from + i}`);
+  });
 const squeezed = (text: string) => text.replace(/\s/g, '');
 
 const DESIGNS = [...starterDesigns(), BOWL, HANDLE].map(
@@ -85,7 +93,7 @@ describe.each(DESIGNS)('the sheet of %s', (_, design, paper) => {
       expect(all).toContain(squeezed(first.text));
       if (slot !== first.slot) {
         const list = all.slice(all.indexOf(squeezed(first.text))).split('Thesamefor')[1];
-        expect(list.slice(0, list.search(/\.(?!\d)/)).split(',')).toContain(slot);
+        expect(slotsIn(list.slice(0, list.search(/\.(?!\d)/)))).toContain(slot);
       }
     }
     for (const { words, source } of cautionsOf(design, measuresOf(design))) {
