@@ -12,12 +12,19 @@ export function madeOf(design: Design): string {
   // `Hard (sugar) maple` goes by its plain name here.
   const name = (timber: string) => (timberById(timber)?.name ?? timber).replace(/ \([^)]*\)/, '');
   const strips = new Set(
-    design.sets.flatMap((set) => set.strip.layers.map(({ timber }) => name(timber).toLowerCase())),
+    design.sets.flatMap((set) => set.strip.layers.map(({ timber }) => inSentence(name(timber)))),
   );
   const body = name(design.blank.timber);
   const rings = design.order.length;
   if (strips.size === 0) return body;
   return `${body}, ${rings} ring${rings === 1 ? '' : 's'} of ${listed([...strips])}`;
+}
+
+/** `hard maple`, `African padauk`: the name of a timber in the middle of a sentence. */
+export function inSentence(name: string): string {
+  return /^(African|American|Honduran|Indian)\b/.test(name)
+    ? name
+    : name.charAt(0).toLowerCase() + name.slice(1);
 }
 
 function listed(names: readonly string[]): string {

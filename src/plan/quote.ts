@@ -81,7 +81,10 @@ export function proposedHours(design: Design, glueUps: number): Record<HourKind,
     finish: MINUTES.finish[form?.finish ?? 'oiled'],
     other: 0,
   };
-  const quarters = ([kind, value]: [string, number]) => [kind, Math.ceil(value / QUARTER - 1e-9) / 4];
+  const quarters = ([kind, value]: [string, number]) => [
+    kind,
+    Math.max(0, Math.ceil(value / QUARTER - 1e-9)) / 4,
+  ];
   return Object.fromEntries(Object.entries(minutes).map(quarters)) as Record<HourKind, number>;
 }
 

@@ -12,7 +12,7 @@ import type { Design } from '../../design/document.ts';
 import type { Profile } from '../../geometry/outline.ts';
 import { careOf } from '../../plan/care.ts';
 import { measuredProfile } from '../../plan/measures.ts';
-import { madeOf, massText, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
+import { inSentence, madeOf, massText, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
 import { weightOf } from '../../plan/wood.ts';
 import { flatsOf } from '../drawing/faces.ts';
 import { INK, INK_FAINT, INK_SOFT, RULE } from '../drawing/ink.ts';
@@ -116,7 +116,8 @@ class QuoteWriter {
       this.pen.text([this.left, this.y], line, { size_pt, weight, colour });
       this.y -= step;
     }
-    this.y -= 1;
+    // What follows is set smaller.
+    this.y += Math.max(0, step - 7.5);
   }
 
   private wrapped(
@@ -170,7 +171,10 @@ class QuoteWriter {
       this.rule();
       this.y -= 6;
       parts.forEach(({ title }, i) => {
-        const fitting = Math.max(1, Math.floor((this.y - last) / ROW_MM));
+        const later = lines
+          .slice(i + 1)
+          .reduce((sum, one) => sum + Math.min(one.length, KEPT_LINES) + 0.5, 0);
+        const fitting = Math.max(1, Math.floor((this.y - last) / ROW_MM - later));
         const shown = lines[i].slice(0, fitting);
         if (shown.length < lines[i].length)
           shown[shown.length - 1] = this.typeface.fit(`${shown[shown.length - 1]} …`, width, 9.5);
@@ -229,8 +233,9 @@ class QuoteWriter {
       (height - 8) / Math.max(side.tall, map.tall),
     );
     const spare = (width - gap - (side.wide + map.wide) * scale) / 2;
-    const bottom = this.y - height + 6;
-    const rise = (tall: number) => bottom + (height - 8 - tall * scale) / 2;
+    const tallest = Math.max(side.tall, map.tall) * scale;
+    const bottom = this.y - tallest;
+    const rise = (tall: number) => bottom + (tallest - tall * scale) / 2;
     side.draw(this.pen.within([this.left + spare + (side.wide / 2) * scale, rise(side.tall)], scale));
     const mapLeft = this.right - spare - map.wide * scale;
     map.draw(this.pen.within([mapLeft, rise(map.tall)], scale));
@@ -245,6 +250,8 @@ class QuoteWriter {
 const ROW_MM = 4.8;
 const TEXT_INDENT_MM = 26;
 const MOST_LINES = 14;
+/** Lines of a text that the one before it leaves room for. */
+const KEPT_LINES = 4;
 
 interface Picture {
   readonly wide: number;
@@ -313,7 +320,7 @@ function factsOf(design: Design): [name: string, value: string][] {
   ];
   const facts: [string, string][] = [['Body', looks(design.blank.timber).name]];
   if (strips.length > 0)
-    facts.push(['Rings', `${design.order.length}, of ${strips.join(', ').toLowerCase()}`]);
+    facts.push(['Rings', `${design.order.length}, of ${strips.map(inSentence).join(', ')}`]);
   facts.push(['Size', sizeText(design)]);
   facts.push(['Weight', `about ${massText(massOf_g(design), design.unit)}`]);
   if (design.form) facts.push(['Finish', FINISHES[design.form.finish ?? 'oiled']]);
