@@ -7,6 +7,7 @@ import { asMadeOf, type AsMade } from '../../src/plan/made.ts';
 import { messagesOf } from '../../src/plan/messages.ts';
 import { worded } from '../../src/plan/wording.ts';
 import { reportOf } from '../../src/plan/report.ts';
+import { setupsOf } from '../../src/plan/setups.ts';
 import { stripGroups } from '../../src/plan/strips.ts';
 import { fourRings, slotSet, type FourRingsOverrides } from '../fixtures/designs.ts';
 
@@ -87,6 +88,46 @@ describe('a web that was measured', () => {
 });
 
 describe('what follows', () => {
+  it('a kerf of the test cut goes into strips, stop, passes and messages of every slot not measured', () => {
+    const planned = fourRings();
+    const tested = fourRings({ saw: { blade_kerf_mm: 1.1 }, made: { 'S1.2': { kerf_mm: 1.13 } } });
+    const before = asMadeOf(planned);
+    const after = asMadeOf(tested);
+    // Mark on the fence face, from the foot: 101.6 + 38.1 · cot 45°; the blade's near side is (k/2) / sin 45° before it.
+    const near = (kerf_mm: number) => 139.7 - kerf_mm / Math.SQRT2;
+    expect(before.map((one) => one.stop_to_kerf_near_mm)).toEqual(
+      Array(4).fill(expect.closeTo(near(1.016), 9)),
+    );
+    expect(after.map((one) => one.stop_to_kerf_near_mm)).toEqual(
+      [1.1, 1.13, 1.1, 1.1].map((kerf) => expect.closeTo(near(kerf), 9)),
+    );
+    expect(after.map(({ strip_mm }) => strip_mm)).toEqual([1.1, 1.13, 1.1, 1.1]);
+    expect(
+      stripGroups(tested, { sliceKerf_mm: 1 }).map(({ thickness_mm, count }) => [thickness_mm, count]),
+    ).toEqual([
+      [expect.closeTo(1.1, 9), 3],
+      [expect.closeTo(1.13, 9), 1],
+    ]);
+    const codes = (design: Design) => messagesOf(design).filter(({ code }) => code === 'kerf-differs');
+    expect(codes(planned)).toEqual([]);
+    expect(codes(tested).map(({ slot }) => slot)).toContain('S1.2');
+  });
+
+  it('passes through a wide slot follow the kerf that was measured', () => {
+    const passesAt = (blade_kerf_mm: number) =>
+      setupsOf(fourRings({ set: { kerf_mm: 3.048 }, saw: { blade_kerf_mm } }))[0].passes;
+    // 3.048 / 1.05 → 3 passes; the outer ones (3.048 − 1.05) / 2 from the middle at 139.7, over sin 45° along the fence.
+    const wide = passesAt(1.05);
+    expect(wide?.passes.map((pass) => pass.stop_to_blade_center_mm)).toEqual(
+      [-0.999, 0, 0.999].map((off) => expect.closeTo(139.7 + off * Math.SQRT2, 9)),
+    );
+    // A blade of 1 mm: 4 passes, 2.048 / 3 apart.
+    const thin = passesAt(1);
+    expect(thin?.passes).toHaveLength(4);
+    expect(thin?.step_along_fence_mm).toBeCloseTo((2.048 / 3) * Math.SQRT2, 9);
+    expect(passesAt(3.03)).toBeNull();
+  });
+
   it('strips to make, each slot its own thickness', () => {
     const groups = stripGroups(fourRings(made({ kerf_mm: 1.1 })), { sliceKerf_mm: 1 });
     expect(groups.map(({ thickness_mm, count }) => [Number(thickness_mm.toFixed(9)), count])).toEqual([

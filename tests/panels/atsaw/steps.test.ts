@@ -225,3 +225,98 @@ describe.each([...starterDesigns(), ...tilted].map((design) => [design.name, des
     });
   },
 );
+
+describe('a slot wider than the blade', () => {
+  const design = fourRings({
+    sets: [
+      slotSet({ kerf_mm: 3.048, fence_azimuths_deg: [0, 90] }),
+      slotSet({ id: 'S2', fence_azimuths_deg: [180] }),
+    ],
+    saw: { blade_kerf_mm: 1.05 },
+  });
+  const plan = workPlanOf(design, measuresOf(design));
+  const steps = stepsOf(design, { setups: plan.setups, sessions: plan.sessions.sessions });
+  const kinds = (slot: string) =>
+    steps.filter((step) => 'cut' in step && step.slots[0] === slot).map(({ kind }) => kind);
+
+  test('the stop is set for its first pass, and again after its last', () => {
+    const stop = steps.find((step) => step.id === 'S1.1:stop');
+    const words = stop && stepWords(stop, design, plan);
+    expect(words?.title).toBe('Set the stop for pass 1');
+    // 139.7 mm less (3.048 − 1.05) / 2 / sin 45° = 1.4128 mm: 138.287 mm, 5.444 in.
+    expect(words?.numbers.map(({ value }) => value)).toEqual(['5.444″']);
+    // S1.2 lies at the same stop, but the passes of S1.1 have moved it; so have those of S1.2.
+    expect(kinds('S1.2')).toContain('stop');
+    expect(kinds('S2.1')).toContain('stop');
+    const marks = steps.find((step) => step.id === 'S1.2:marks');
+    const checks = marks ? stepWords(marks, design, plan).checks : [];
+    expect(checks.join()).not.toMatch(/Stop still/);
+    // 1.4128 mm along the fence.
+    expect(checks[0]).toBe('For pass 1 the blade stands 0.056″ from the marks, toward the stop');
+  });
+
+  test('the slot of one pass after it is set as ever', () => {
+    const stop = steps.find((step) => step.id === 'S2.1:stop');
+    expect(stop && stepWords(stop, design, plan).title).toBe('Set the stop');
+  });
+});
+
+test('up to three slots open: the steps go by the glue-ups, each with one clamp timer of its own', () => {
+  // Two faces, three slots each that lie apart; those of one face may be open together.
+  const sets = [40, 100, 160].map((center_mm, n) =>
+    slotSet({ id: `S${n + 1}`, fence_azimuths_deg: [0, 180], angle_deg: 70, center_mm }),
+  );
+  const design = fourRings({
+    sets,
+    order: ['S1.1', 'S1.2', 'S2.1', 'S2.2', 'S3.1', 'S3.2'],
+    saw: { max_open_slots: 3 },
+  });
+  const plan = workPlanOf(design, measuresOf(design));
+  const steps = stepsOf(design, { setups: plan.setups, sessions: plan.sessions.sessions });
+  expect(plan.sessions.sessions.map((session) => session.toSorted())).toEqual([
+    ['S1.1', 'S2.1', 'S3.1'],
+    ['S1.2', 'S2.2', 'S3.2'],
+  ]);
+  const clamps = steps.filter(({ kind }) => kind === 'clamp');
+  expect(clamps).toHaveLength(2);
+  expect(new Set(clamps.map(({ id }) => id)).size).toBe(2);
+  clamps.forEach((clamp, n) => expect(clamp.slots).toEqual(plan.sessions.sessions[n]));
+  // Every cut of a glue-up comes before its strips, these before its clamps, and these before the next glue-up.
+  const order = steps.flatMap(({ kind, session }) =>
+    session !== null && ['cut', 'strip', 'clamp'].includes(kind) ? [`${kind} ${session}`] : [],
+  );
+  expect(order).toEqual(
+    [0, 1].flatMap((n) => [...Array(3).fill(`cut ${n}`), ...Array(3).fill(`strip ${n}`), `clamp ${n}`]),
+  );
+  const glue = steps.find(({ kind }) => kind === 'glue');
+  expect(glue && stepWords(glue, design, plan).title).toBe('Glue 3 strips');
+});
+
+test('with the table tilted the marks are where the kerf leaves the blank, whichever sides those are', () => {
+  // Tall blank, 40°: the kerf crosses from side to side, z = 101.6 ± 38.1 · cot 40°, and meets neither end.
+  const tall = fourRings({ sets: [slotSet({ cut: 'table', angle_deg: 40 })] });
+  const plan = workPlanOf(tall, measuresOf(tall));
+  const steps = stepsOf(tall, { setups: plan.setups, sessions: plan.sessions.sessions });
+  const numbers = (id: string) => {
+    const step = steps.find((one) => one.id === id);
+    return step ? stepWords(step, tall, plan).numbers.map(({ name, value }) => `${name} ${value}`) : [];
+  };
+  // 38.1 · 1.191754 = 45.406 mm: 147.006 mm = 5.788 in and 56.194 mm = 2.212 in from the foot.
+  expect(numbers('S1.1:marks')).toEqual(['On face A 5.788″', 'On face C 2.212″']);
+  // On the table, at the head: u = 101.6 · tan 40° = 85.2525 mm from the axis, 47.15 mm (1.856 in) beyond the ledge at 38.1.
+  expect(numbers('S1.1:stop')[0]).toBe('Beyond, to mid-kerf 1.856″');
+  const low = fourRings({
+    section: { shape: 'square', width_mm: 150 },
+    length_mm: 75,
+    sets: [slotSet({ cut: 'table', angle_deg: 30, center_mm: 37.5 })],
+    form: null,
+  });
+  const lowPlan = workPlanOf(low, measuresOf(low));
+  const marks = stepsOf(low, { setups: lowPlan.setups, sessions: lowPlan.sessions.sessions }).find(
+    ({ id }) => id === 'S1.1:marks',
+  );
+  expect(marks && stepWords(marks, low, lowPlan).numbers.map(({ name }) => name)).toEqual([
+    'On the foot',
+    'On the head',
+  ]);
+});
