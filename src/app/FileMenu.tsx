@@ -1,15 +1,15 @@
 /** New, open, save, share and the starter designs: the menu at the right of the bar. */
-import { FolderOpen, Keyboard, Library, Save, Share2, SquarePlus, SunMoon } from 'lucide-react';
-import { useId, useRef, useState, type ReactNode } from 'react';
+import { FolderOpen, Keyboard, Library, Save, SaveAll, Share2, SquarePlus, SunMoon } from 'lucide-react';
+import { useId, useState, type ReactNode } from 'react';
 import { useAppStore } from './AppContext.ts';
-import { openFile, saveDesign } from './fileCommands.ts';
+import { chooseFile, openFile, saveDesign, saveDesignAs } from './fileCommands.ts';
+import { hasSavePicker } from './openSave.ts';
 import { emptyDesign } from './starter.ts';
 import { StarterList } from './StarterList.tsx';
 
 export function FileMenu() {
   const store = useAppStore();
   const id = useId();
-  const field = useRef<HTMLInputElement>(null);
   const [open, setOpen] = useState(false);
   const [opened, setOpened] = useState(false);
   const state = store.getState;
@@ -45,12 +45,17 @@ export function FileMenu() {
           <Item icon={<Library />} menu={id} onClick={() => state().showDialog('designs')}>
             Your designs …
           </Item>
-          <Item icon={<FolderOpen />} keys="Ctrl O" menu={id} onClick={() => field.current?.click()}>
+          <Item icon={<FolderOpen />} keys="Ctrl O" menu={id} onClick={() => void chooseFile(store)}>
             Open a file …
           </Item>
           <Item icon={<Save />} keys="Ctrl S" menu={id} onClick={() => void saveDesign(store)}>
             Save to a file
           </Item>
+          {hasSavePicker(window) && (
+            <Item icon={<SaveAll />} keys="Ctrl Shift S" menu={id} onClick={() => void saveDesignAs(store)}>
+              Save as another file …
+            </Item>
+          )}
           <Item icon={<Share2 />} menu={id} onClick={() => state().showDialog('share')}>
             Share …
           </Item>
@@ -72,7 +77,6 @@ export function FileMenu() {
         )}
       </div>
       <input
-        ref={field}
         id="open-file"
         type="file"
         accept=".json,application/json"

@@ -1,6 +1,6 @@
 /** Keys of the whole window, and the table of them that the help dialog shows. */
 import { STATIONS } from '../panels/bench.ts';
-import { saveDesign } from './fileCommands.ts';
+import { chooseFile, saveDesign, saveDesignAs } from './fileCommands.ts';
 import type { AppState, AppStore } from './store.ts';
 
 export interface KeyBinding {
@@ -43,7 +43,7 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     group: 'Design',
     inFields: true,
     matches: (e) => command(e) && !e.shiftKey && e.key.toLowerCase() === 'o',
-    run: () => document.getElementById('open-file')?.click(),
+    run: (_, store) => void chooseFile(store),
   },
   {
     keys: 'Ctrl S',
@@ -52,6 +52,14 @@ export const KEY_BINDINGS: readonly KeyBinding[] = [
     inFields: true,
     matches: (e) => command(e) && !e.shiftKey && e.key.toLowerCase() === 's',
     run: (_, store) => void saveDesign(store),
+  },
+  {
+    keys: 'Ctrl Shift S',
+    does: 'Save as another file',
+    group: 'Design',
+    inFields: true,
+    matches: (e) => command(e) && e.shiftKey && e.key.toLowerCase() === 's',
+    run: (_, store) => void saveDesignAs(store),
   },
   {
     keys: 'U',

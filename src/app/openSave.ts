@@ -1,6 +1,6 @@
 /**
- * Opening and saving design files: the file picker where the browser has one, a download and a plain file
- * field elsewhere. Reading never changes what is open unless the file is good.
+ * Reading and writing design files: files of the disk through the browser's pickers where it has them (File System
+ * Access), a download elsewhere. Reading never changes what is open unless the file is good.
  */
 import { serializeDesign } from '../design/serialize.ts';
 import { type NewerFile, parseDesign } from '../design/parse.ts';
@@ -42,36 +42,79 @@ export function fileNameOf(design: Design): string {
   return `${fileStemOf(design)}${FILE_ENDING}`;
 }
 
-interface SaveFilePicker {
-  showSaveFilePicker(options: {
-    suggestedName: string;
-    types: { description: string; accept: Record<string, string[]> }[];
-  }): Promise<FileSystemFileHandle>;
+/** A file on the disk that this page may write, and its state when it was last read or written here. */
+export interface DiskFile {
+  readonly handle: FileSystemFileHandle;
+  readonly seen_ms: number;
 }
 
-function hasSavePicker(scope: object): scope is SaveFilePicker {
+interface PickerOptions {
+  readonly suggestedName?: string;
+  readonly types: readonly { readonly description: string; readonly accept: Record<string, string[]> }[];
+}
+
+interface SavePicker {
+  showSaveFilePicker(options: PickerOptions): Promise<FileSystemFileHandle>;
+}
+
+interface OpenPicker {
+  showOpenFilePicker(options: PickerOptions): Promise<FileSystemFileHandle[]>;
+}
+
+const TYPES = [{ description: 'Kerfweave design', accept: { 'application/json': ['.json'] } }];
+
+export function hasSavePicker(scope: object): scope is SavePicker {
   return 'showSaveFilePicker' in scope;
 }
 
-/** Saves the design, a file of a later version with all that it came with; false when the user closed the picker without choosing. Throws with the reason on failure. */
-export async function saveDesignFile(design: Design, newer: NewerFile | null): Promise<boolean> {
-  const text = newer ? `${JSON.stringify(newer.raw, null, 2)}\n` : serializeDesign(design);
-  if (hasSavePicker(window)) {
-    let handle: FileSystemFileHandle;
-    try {
-      handle = await window.showSaveFilePicker({
-        suggestedName: fileNameOf(design),
-        types: [{ description: 'Kerfweave design', accept: { 'application/json': ['.json'] } }],
-      });
-    } catch (error) {
-      if (error instanceof DOMException && error.name === 'AbortError') return false;
-      throw error;
-    }
-    const stream = await handle.createWritable();
-    await stream.write(text);
-    await stream.close();
-    return true;
+export function hasOpenPicker(scope: object): scope is OpenPicker {
+  return 'showOpenFilePicker' in scope;
+}
+
+/** null when the user closed the picker without choosing. */
+async function picked<T>(choosing: Promise<T>): Promise<T | null> {
+  try {
+    return await choosing;
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') return null;
+    throw error;
   }
+}
+
+export async function pickFileToOpen(scope: OpenPicker): Promise<FileSystemFileHandle | null> {
+  return (await picked(scope.showOpenFilePicker({ types: TYPES })))?.[0] ?? null;
+}
+
+export function pickFileToSave(scope: SavePicker, design: Design): Promise<FileSystemFileHandle | null> {
+  return picked(scope.showSaveFilePicker({ suggestedName: fileNameOf(design), types: TYPES }));
+}
+
+/** What a file of the design holds: of a file of a later version all that it came with. */
+export function fileTextOf(design: Design, newer: NewerFile | null): string {
+  return newer ? `${JSON.stringify(newer.raw, null, 2)}\n` : serializeDesign(design);
+}
+
+/** Writes a file of the disk whole, or leaves it as it was. Throws with the reason. */
+export async function writeDiskFile(handle: FileSystemFileHandle, text: string): Promise<DiskFile> {
+  const { requestPermission } = handle as { requestPermission?: (mode: object) => Promise<PermissionState> };
+  const permission = await requestPermission?.call(handle, { mode: 'readwrite' });
+  if (permission === 'denied') throw new Error(`this page may not write ${handle.name}`);
+  const stream = await handle.createWritable();
+  try {
+    await stream.write(text);
+  } catch (error) {
+    await stream.abort();
+    throw error;
+  }
+  await stream.close();
+  return { handle, seen_ms: (await handle.getFile()).lastModified };
+}
+
+/** Whether something else has written the file since this page last read or wrote it. */
+export async function wasChanged({ handle, seen_ms }: DiskFile): Promise<boolean> {
+  return (await handle.getFile()).lastModified !== seen_ms;
+}
+
+export function downloadDesign(design: Design, text: string): void {
   download(new Blob([text], { type: 'application/json' }), fileNameOf(design));
-  return true;
 }

@@ -1,7 +1,7 @@
 /** Brings the store to life: theme on the root element, station in the address, keys of the whole window. */
 import { Library } from '../files/library.ts';
 import { isDesignLink, linkPurpose } from '../files/link.ts';
-import { openFile } from './fileCommands.ts';
+import { openDropped } from './fileCommands.ts';
 import { STATIONS, type Station } from '../panels/bench.ts';
 import { keepEveryEdit } from './keep.ts';
 import { createShelf, type Shelf } from './keepShelf.ts';
@@ -85,9 +85,6 @@ function openDroppedFiles(store: AppStore): void {
     if (event.dataTransfer?.types.includes('Files')) event.preventDefault();
   });
   window.addEventListener('drop', (event) => {
-    const file = event.dataTransfer?.files[0];
-    if (!file) return;
-    event.preventDefault();
-    void openFile(store, file);
+    if (event.dataTransfer && openDropped(store, event.dataTransfer)) event.preventDefault();
   });
 }
