@@ -15,6 +15,7 @@ import { sheetSource } from './source.ts';
 import { addStrips } from './strips.ts';
 import { addIndexMarks } from './templates/indexMarks.ts';
 import { addTurningTemplate } from './templates/outline.ts';
+import { addTiltPages } from './templates/tilts.ts';
 import { addFencePages } from './templates/wedges.ts';
 import { addWrapLayout } from './templates/wrap.ts';
 import { Typeface, type FontFiles } from './typeface.ts';
@@ -42,7 +43,10 @@ export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promi
     addIndexMarks(pages, source);
   }
   addTurningTemplate(pages, source);
-  if (source.cuts.length > 0) addFencePages(pages, source);
+  if (source.cuts.length > 0) {
+    addFencePages(pages, source);
+    addTiltPages(pages, source);
+  }
   listContents();
   return writePdf(pages.finished(), { title, subject: 'Shop sheet' }, fonts, typeface);
 }

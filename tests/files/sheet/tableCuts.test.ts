@@ -187,6 +187,35 @@ describe('the drawing seen along the feed', () => {
   });
 });
 
+describe('the wedge for the table', () => {
+  const direction_deg = ([ax, ay]: Point, [bx, by]: Point) => (Math.atan2(by - ay, bx - ax) * 180) / Math.PI;
+
+  it('has the angle between table and blade, and the triangle of the sine bar its tilt and height', () => {
+    const pages = pdf.pages.filter(({ text }) => text.includes('Wedge for the table at'));
+    const tilts = pages.map(({ text }) => Number(/Wedge for the table at ([\d.]+)°/.exec(text)![1]));
+    expect(tilts).toEqual([42, 30]);
+    pages.forEach((page, i) => {
+      const tilt = tilts[i];
+      const [bar, wedge] = page.paths
+        .filter(({ fill, points }) => fill === '#f1f3ee' && points.length === 3)
+        .map(({ points }) => points);
+      const corner = direction_deg(wedge[0], wedge[2]) - direction_deg(wedge[0], wedge[1]);
+      expect(Math.abs(corner - (90 - tilt))).toBeLessThan(0.02);
+      expect(Math.abs(distance(wedge[0], wedge[1]) - 150)).toBeLessThan(0.05);
+      expect(Math.abs(distance(wedge[0], wedge[2]) - 150)).toBeLessThan(0.05);
+      // Sine bar: height = length · sin (any trigonometry text); 100 mm long.
+      const turn = direction_deg(bar[0], bar[2]) - direction_deg(bar[0], bar[1]);
+      expect(Math.abs(turn - tilt)).toBeLessThan(0.02);
+      expect(Math.abs(distance(bar[0], bar[2]) - 100)).toBeLessThan(0.05);
+      const height = 100 * Math.sin((tilt * Math.PI) / 180);
+      expect(Math.abs(distance(bar[1], bar[2]) - height)).toBeLessThan(0.05);
+      const chord = 2 * 100 * Math.sin((tilt * Math.PI) / 360);
+      expect(squeezed(page.text)).toContain(squeezed(`100.00 mm ${mm(height)} ${mm(chord)}`));
+      expect(squeezed(page.text)).toContain(squeezed(`250.00 mm ${mm(2.5 * height)} ${mm(2.5 * chord)}`));
+    });
+  });
+});
+
 it('keeps everything on the paper', () => {
   for (const page of pdf.pages.filter(({ text }) => !text.includes('tile ')))
     for (const { points } of page.paths)
