@@ -4,8 +4,11 @@
  * The clock is the test's own (page.clock); the bell is heard by counting the notes that are started.
  */
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import type { Design } from '../../src/design/document.ts';
+import { makeLink } from '../../src/files/link.ts';
+import { fourRings, slotSet } from '../fixtures/designs.ts';
 import { testBrowser, type TestPageOptions } from './harness/browser.ts';
 
 const browser = testBrowser();
@@ -41,6 +44,19 @@ async function open(options: TestPageOptions = {}, screenLock = true): Promise<P
     if (!granted) Reflect.deleteProperty(Navigator.prototype, 'wakeLock');
   }, screenLock);
   await page.reload();
+  await page.locator('.saw-step').waitFor();
+  return page;
+}
+
+/** Opens a design of the test's own at the saw. */
+async function openDesign(design: Design, options: TestPageOptions = {}): Promise<Page> {
+  const link = makeLink({ variants: [{ name: design.name, design }], active: 0 });
+  if (!link.ok) throw new Error(link.message);
+  const page = await browser.openPage({ width: 1024, height: 768, url: `#${link.fragment}`, ...options });
+  await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
+  await page.evaluate(() => {
+    window.location.hash = '#/saw';
+  });
   await page.locator('.saw-step').waitFor();
   return page;
 }
@@ -142,6 +158,79 @@ test('ticks and measures are kept with the design and can be undone', async () =
   expect(await page.locator('.saw-numbers dd').first().innerText()).toBe('0.090″');
 });
 
+test('one clamp timer for each glue-up of three open slots, both kept across a reload', async () => {
+  const sets = [40, 100, 160].map((center_mm, n) =>
+    slotSet({ id: `S${n + 1}`, fence_azimuths_deg: [0, 180], angle_deg: 70, center_mm }),
+  );
+  const page = await openDesign(
+    fourRings({
+      sets,
+      order: ['S1.1', 'S1.2', 'S2.1', 'S2.2', 'S3.1', 'S3.2'],
+      saw: { max_open_slots: 3, clamp_minutes: 15 },
+    }),
+  );
+  await page.clock.install();
+  await button(page, 'Steps').click();
+  const places = await page.locator('.saw-jump h3').allInnerTexts();
+  const glueUps = places.filter((place) => place.startsWith('Glue-up'));
+  expect(glueUps).toHaveLength(2);
+  const [first, second] = glueUps.map((place) => page.locator('.saw-jump section', { hasText: place }));
+  for (const section of [first, second]) {
+    const rows = await section.locator('li').allInnerTexts();
+    expect(rows.filter((row) => row.startsWith('Cut '))).toHaveLength(3);
+    expect(rows.filter((row) => row === 'In the clamps')).toHaveLength(1);
+    expect(rows.at(-3)).toBe('Glue 3 strips');
+  }
+  const clamps = async (section: Locator) => {
+    await section.getByRole('button', { name: 'In the clamps' }).click();
+    await page.locator('.saw-jump').waitFor({ state: 'detached' });
+  };
+  await clamps(first);
+  await button(page, /^Start 15 min/).click();
+  await page.clock.fastForward('05:00');
+  await button(page, 'Steps').click();
+  await clamps(second);
+  await button(page, /^Start 15 min/).click();
+  await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/^1[45]:\d\d$/);
+  // The one that ends first is in the bar, also after a reload.
+  const chip = page.locator('.saw-chip');
+  expect(await chip.innerText()).toMatch(/^\s*(10:00|9:5\d)/);
+  await page.clock.runFor(2_000);
+  await page.reload();
+  await page.locator('.saw-step').waitFor();
+  await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/^14:\d\d$/);
+  await expect.poll(() => chip.innerText()).toMatch(/9:5\d/);
+  await chip.click();
+  await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/^9:5\d$/);
+  expect(await page.locator('.saw-place').innerText()).toContain('Glue-up 1 of 2');
+});
+
+test('a kerf measured at the first slot goes into the strips of the others when the maker says so', async () => {
+  const page = await openDesign(fourRings({ unit: 'mm' }));
+  const strip = () => page.locator('.saw-numbers dd').first().innerText();
+  await goTo(page, 'Fit the strip for S1.2');
+  expect(await strip()).toBe('1.016 mm');
+  await goTo(page, 'Measure S1.1');
+  await button(page, 'Kerf measured: more by 0.10').click();
+  expect(await strip()).toBe('1.11 mm');
+  await goTo(page, 'Fit the strip for S1.2');
+  expect(await strip()).toBe('1.016 mm');
+  await goTo(page, 'Measure S1.1');
+  await button(page, 'Use 1.11 mm for all cuts not measured').click();
+  expect(await button(page, /for all cuts/).count()).toBe(0);
+  await goTo(page, 'Fit the strip for S1.2');
+  expect(await strip()).toBe('1.11 mm');
+  await page.getByText('kerf of the test cut').waitFor();
+  // (1.11 / 2) / sin 45° = 0.785 mm from the middle, which is at 139.7 mm.
+  await goTo(page, 'Set the stop');
+  expect(await page.locator('.saw-numbers dd:not(.saw-note)').allInnerTexts()).toEqual([
+    '139.70 mm',
+    '138.92 mm',
+  ]);
+  await goTo(page, 'Strips ready');
+  await expect.poll(strip).toBe('1.11 mm');
+});
+
 test('a screen lock that the browser took back is asked for again when the page is seen again', async () => {
   const page = await open();
   const words = () => page.locator('.saw-wake').innerText();
@@ -162,43 +251,57 @@ test('without a screen lock it says so', async () => {
   await expect.poll(() => page.locator('.saw-wake').innerText()).toMatch(/^The screen may go dark/);
 });
 
-test('numbers are read from two metres, buttons are hit with gloves, nothing needs a swipe', async () => {
-  const page = await open();
-  await button(page, 'Steps').click();
-  const count = await page.locator('.saw-jump li').count();
-  expect(count).toBeGreaterThan(30);
-  await page.keyboard.press('Escape');
-  const faults: string[] = [];
-  for (let i = 0; i < count; i++) {
-    faults.push(
-      ...(await page.evaluate(() => {
-        const found: string[] = [];
-        let measured = 0;
-        const name = document.querySelector('.saw-step h1')?.textContent ?? '';
-        for (const number of document.querySelectorAll('.saw-numbers dd:not(.saw-note)'))
-          if (Number.parseFloat(getComputedStyle(number).fontSize) < 48)
-            found.push(`${name}: ${number.textContent} is small`);
-        for (const target of document.querySelectorAll('.saw-window button')) {
-          // The closed list of steps may still be in the page, drawn nowhere.
-          if (target.getClientRects().length === 0) continue;
-          const { width, height } = target.getBoundingClientRect();
-          measured++;
-          if (width < 72 || height < 72) found.push(`${name}: ${target.textContent} ${width}×${height}`);
-        }
-        if (measured < 2) found.push(`${name}: ${measured} buttons in sight`);
-        const box = document.querySelector('.saw-step');
-        const hidden = box ? box.scrollHeight - box.clientHeight : 0;
-        if (hidden > 24 && !document.querySelector('.saw-more'))
-          found.push(`${name}: ${hidden} px out of reach`);
-        if (box && box.scrollWidth > box.clientWidth) found.push(`${name}: runs over the side`);
-        return found;
-      })),
-    );
-    await page.keyboard.press('ArrowRight');
-  }
-  expect(faults).toEqual([]);
-  expect(await page.locator('.saw-place b').innerText()).toBe(`Step ${count} of ${count}`);
-});
+/** Least size of a target, of a number, of an instruction, CSS pixels. */
+const TABLET = { target: 72, number: 48, words: 20 };
+const PHONE = { target: 44, number: 44, words: 17 };
+
+test.each([
+  ['tablet', 1024, 768, TABLET],
+  ['phone', 390, 844, PHONE],
+] as const)(
+  '%s: numbers are read from afar, buttons are hit with gloves, nothing needs a swipe',
+  async (_name, width, height, least) => {
+    const page = await open({ width, height });
+    await button(page, 'Steps').click();
+    const count = await page.locator('.saw-jump li').count();
+    expect(count).toBeGreaterThan(30);
+    await page.keyboard.press('Escape');
+    const faults: string[] = [];
+    for (let i = 0; i < count; i++) {
+      faults.push(
+        ...(await page.evaluate((least) => {
+          const found: string[] = [];
+          let measured = 0;
+          const name = document.querySelector('.saw-step h1')?.textContent ?? '';
+          for (const number of document.querySelectorAll('.saw-numbers dd:not(.saw-note)'))
+            if (Number.parseFloat(getComputedStyle(number).fontSize) < least.number)
+              found.push(`${name}: ${number.textContent} is small`);
+          for (const words of document.querySelectorAll('.saw-lead, .saw-checks li'))
+            if (Number.parseFloat(getComputedStyle(words).fontSize) < least.words)
+              found.push(`${name}: ${words.textContent} is small`);
+          for (const target of document.querySelectorAll('.saw-window button')) {
+            // The closed list of steps may still be in the page, drawn nowhere.
+            if (target.getClientRects().length === 0) continue;
+            const { width, height } = target.getBoundingClientRect();
+            measured++;
+            if (width < least.target || height < least.target)
+              found.push(`${name}: ${target.textContent} ${width}×${height}`);
+          }
+          if (measured < 2) found.push(`${name}: ${measured} buttons in sight`);
+          const box = document.querySelector('.saw-step');
+          const hidden = box ? box.scrollHeight - box.clientHeight : 0;
+          if (hidden > 24 && !document.querySelector('.saw-more'))
+            found.push(`${name}: ${hidden} px out of reach`);
+          if (box && box.scrollWidth > box.clientWidth) found.push(`${name}: runs over the side`);
+          return found;
+        }, least)),
+      );
+      await page.keyboard.press('ArrowRight');
+    }
+    expect(faults).toEqual([]);
+    expect(await page.locator('.saw-place b').innerText()).toBe(`Step ${count} of ${count}`);
+  },
+);
 
 async function faultsByAxe(page: Page): Promise<string[]> {
   const result = await new AxeBuilder({ page })
