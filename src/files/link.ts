@@ -13,6 +13,7 @@ import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { forClient } from '../design/offerEdits.ts';
 import { defaultOrder } from '../design/order.ts';
 import { checkDesign, type NewerFile } from '../design/parse.ts';
+import { withoutTurns } from '../design/plainText.ts';
 import { serializeDesign } from '../design/serialize.ts';
 import { crc32 } from './crc32.ts';
 import { LINK_DICTIONARY_1 } from './linkDictionary.ts';
@@ -141,7 +142,7 @@ function readVariants(value: { readonly variants: unknown }): LinkRead {
       }));
       return { ...result, faults };
     }
-    read.push({ name, design: result.design });
+    read.push({ name: withoutTurns(name), design: result.design });
   }
   if (!Number.isInteger(active) || (active as number) < 0 || (active as number) >= read.length)
     return refused('wrong-type', 'is not the number of a variant', 'active');

@@ -106,6 +106,19 @@ describe('a link', () => {
     expect(made.ok && made.fragment.length).toBeLessThan(linkOf(work.variants[0].design).length + 80);
   });
 
+  it('leaves out marks that would turn the words beside a name round', () => {
+    // Unicode Standard Annex 9: U+202E overrides the direction, U+2067 isolates.
+    const made = makeLink({
+      variants: [{ name: 'High\u202ewoL', design: fourRings({ name: '\u2067Bowl' }) }],
+      active: 0,
+    });
+    const read = made.ok && readLink(made.fragment);
+    expect(read).toMatchObject({
+      ok: true,
+      work: { variants: [{ name: 'HighwoL', design: { name: 'Bowl' } }] },
+    });
+  });
+
   it('written by the first version opens for ever', () => {
     // Literal links; they must never be made anew.
     const links = JSON.parse(readFileSync('tests/fixtures/links-1.json', 'utf8')) as {
