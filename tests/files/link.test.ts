@@ -108,14 +108,18 @@ describe('a link', () => {
 
   it('leaves out marks that would turn the words beside a name round', () => {
     // Unicode Standard Annex 9: U+202E overrides the direction, U+2067 isolates.
+    const design = fourRings({ name: '\u2067Bowl' });
     const made = makeLink({
-      variants: [{ name: 'High\u202ewoL', design: fourRings({ name: '\u2067Bowl' }) }],
+      variants: [
+        { name: 'High\u202ewoL', design },
+        { name: 'Low', design },
+      ],
       active: 0,
     });
     const read = made.ok && readLink(made.fragment);
     expect(read).toMatchObject({
       ok: true,
-      work: { variants: [{ name: 'HighwoL', design: { name: 'Bowl' } }] },
+      work: { variants: [{ name: 'HighwoL', design: { name: 'Bowl' } }, { name: 'Low' }] },
     });
   });
 
