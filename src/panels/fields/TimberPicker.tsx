@@ -6,6 +6,8 @@ import { TIMBERS, timberById, type Timber } from '../../timber/timbers.ts';
 import { useBench } from '../bench.ts';
 import { newGesture } from '../gesture.ts';
 import { useTimberColour } from '../timberColour.ts';
+import { figurePlace } from './figure.ts';
+import './figure.css';
 
 const LIGHT_TO_DARK: readonly Timber[] = [...TIMBERS].sort((a, b) => b.lab[0] - a.lab[0]);
 
@@ -117,12 +119,19 @@ function ShownColour({ timber }: { timber: string }) {
   );
 }
 
-/** A chip of a timber's colour. */
+/** A chip of a timber: its colour and its figure. */
 export function Swatch({ timber }: { timber: string }) {
   const colourOf = useTimberColour();
-  return (
-    <span className="swatch" aria-hidden="true" style={{ '--timber': colourOf(timber) } as CSSProperties} />
-  );
+  return <span className="swatch figured" aria-hidden="true" style={figured(timber, colourOf(timber))} />;
+}
+
+function figured(timber: string, colour: string): CSSProperties {
+  const place = figurePlace(timber);
+  // A timber that this version does not know has a colour at most.
+  return {
+    backgroundColor: colour,
+    ...(place === null ? { backgroundImage: 'none' } : { backgroundPosition: place }),
+  };
 }
 
 /** A strip's layers side by side, foot side at the left. */
@@ -135,7 +144,11 @@ export function StripChip({
   return (
     <span className="strip-chip" aria-hidden="true">
       {layers.map((layer, i) => (
-        <i key={i} style={{ flexGrow: layer.thickness_mm, background: colourOf(layer.timber) }} />
+        <i
+          key={i}
+          className="figured"
+          style={{ flexGrow: layer.thickness_mm, ...figured(layer.timber, colourOf(layer.timber)) }}
+        />
       ))}
     </span>
   );

@@ -29,12 +29,14 @@ import type { Design } from '../../design/document.ts';
 import type { Skin } from '../../meshes/skin/skin.ts';
 import { SharedLook } from '../light.ts';
 import { MODE } from '../material.ts';
-import { DEFAULT_VIEW } from '../props.ts';
+import { DEFAULT_VIEW, type Finish } from '../props.ts';
 import { FRAGMENT } from '../shader/workpiece.ts';
 import { VariantScene } from '../variantScene.ts';
 import { spreadColours } from './spread.ts';
 
 export interface BakeOptions {
+  /** Oiled if left out. */
+  readonly finish?: Finish;
   readonly signal?: AbortSignal;
   /** Share of the picture that is drawn, 0…1. */
   readonly onProgress?: (share: number) => void;
@@ -72,14 +74,18 @@ void main() {
 }
 `;
 
-export async function bakeSkin(design: Design, skin: Skin, options: BakeOptions = {}): Promise<BakedPicture> {
+export async function bakeSkin(
+  design: Design,
+  skin: Omit<Skin, 'texelsPerMm' | 'islands'>,
+  options: BakeOptions = {},
+): Promise<BakedPicture> {
   const canvas = document.createElement('canvas');
   const context = canvas.getContext('webgl2', { antialias: false, depth: false });
   if (!context) throw new Error('this browser offers no WebGL 2, which draws the wood');
   const renderer = new WebGLRenderer({ canvas, context });
   const look = new SharedLook();
   const variant = new VariantScene(look);
-  const drawing = drawingOf(design, skin, variant);
+  const drawing = drawingOf(design, skin, variant, options.finish ?? 'oiled');
   const tile_px = Math.min(TILE_PX, skin.size_px);
   const target = new WebGLRenderTarget(tile_px, tile_px, {
     depthBuffer: false,
@@ -108,13 +114,18 @@ interface Drawing {
   dispose(): void;
 }
 
-function drawingOf(design: Design, skin: Skin, variant: VariantScene): Drawing {
+function drawingOf(
+  design: Design,
+  skin: Pick<Skin, 'mesh' | 'places' | 'borders'>,
+  variant: VariantScene,
+  finish: Finish,
+): Drawing {
   variant.update(design, {
     variants: [{ key: 'main', label: '', design }],
     position: FINISHED,
     view: DEFAULT_VIEW,
     theme: 'light',
-    finish: 'oiled',
+    finish,
     highlight: null,
   });
   const tile = new Vector3();
