@@ -216,6 +216,66 @@ describe('the wedge for the table', () => {
   });
 });
 
+describe('the layout of the marks', () => {
+  const pages = pdf.pages.filter(({ words, height_mm }) =>
+    words.some(({ text, at }) => text.startsWith('Layout of the marks') && at[1] > height_mm - 13),
+  );
+  /** Short lines along the blank from one of its ends, the number beside each, its distance from the edge where face A begins. */
+  const found = pages.flatMap((page) => {
+    const [origin, right, , top] = page.paths.find(
+      ({ fill, stroke, points, width_mm }) =>
+        fill === null && stroke === '#1a2321' && points.length === 4 && Math.abs(width_mm - 0.4) < 0.01,
+    )!.points;
+    // The drawing may be turned on the page.
+    const along = (to: Point, point: Point) =>
+      ((to[0] - origin[0]) * (point[0] - origin[0]) + (to[1] - origin[1]) * (point[1] - origin[1])) /
+      distance(origin, to);
+    return page.paths
+      .filter(
+        ({ points, stroke, width_mm }) =>
+          stroke === '#1a2321' && points.length === 2 && Math.abs(width_mm - 0.3) < 0.01,
+      )
+      .map(({ points: [edge, end] }) => ({ edge, end, x: along(right, edge), z: along(top, edge) }))
+      .filter(({ z }) => Math.abs(z) < 0.05 || Math.abs(z - 60) < 0.05)
+      .map(({ end, x, z }) => {
+        const label = page.words.find(({ at }) => {
+          const [dx, dz] = [along(right, at) - x, along(top, at) - along(top, end)];
+          return Math.abs(dx - 0.8) < 0.05 && Math.abs(dz) < 0.7;
+        });
+        return { x, end: z < 1 ? 'foot' : 'head', text: label?.text ?? '' };
+      });
+  });
+
+  it('has the place of every tilted cut at the ends, on the faces of entry and web', () => {
+    // Faces side by side: A 120 wide (150 × 120), B 150, C 120, D 150.
+    const start = { A: 0, B: 120, C: 270, D: 390 } as const;
+    let checked = 0;
+    for (const { slot, table } of report.setups) {
+      if (!table) continue;
+      for (const [face, what] of [
+        [table.entry_face, 'entry'],
+        [table.web_face, 'web'],
+      ] as const)
+        for (const [end, mark] of [
+          ['head', table.mark_head],
+          ['foot', table.mark_foot],
+        ] as const) {
+          const name = `${slot} ${what}`;
+          const ticks = found.filter((one) => one.end === end && one.text.includes(name));
+          expect(ticks.length, `${name} ${end}`).toBeGreaterThan(0);
+          const wide = face === 'A' || face === 'C' ? 120 : 150;
+          for (const { x, text } of ticks) {
+            const inFace = x - start[face as keyof typeof start];
+            expect(Math.abs(Math.min(inFace, wide - inFace) - mark!.from_side_mm)).toBeLessThan(0.05);
+            expect(squeezed(text)).toContain(squeezed(mm(mark!.from_side_mm)));
+            checked++;
+          }
+        }
+    }
+    expect(checked).toBeGreaterThanOrEqual(12);
+  });
+});
+
 it('keeps everything on the paper', () => {
   for (const page of pdf.pages.filter(({ text }) => !text.includes('tile ')))
     for (const { points } of page.paths)

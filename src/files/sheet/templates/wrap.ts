@@ -5,15 +5,14 @@
  */
 import { bandOutlines } from '../../drawing/bands.ts';
 import { flatsOf, midlineOnFlat, slotOnFlat, type Flat } from '../../drawing/faces.ts';
-import { EDGE, HIDDEN, INK, INK_FAINT, INK_SOFT, MARK, MARK_TINT, THIN } from '../../drawing/ink.ts';
+import { EDGE, HIDDEN, INK_FAINT, INK_SOFT, MARK, MARK_TINT, THIN } from '../../drawing/ink.ts';
 import type { Pen, Point } from '../../drawing/pen.ts';
 import { cylinderProfile } from '../../drawing/piece.ts';
 import type { Slot } from '../../../blank/slots.ts';
-import type { Setup } from '../../../plan/setups.ts';
 import type { SheetPages } from '../frame.ts';
-import { length } from '../numbers.ts';
 import type { SheetSource } from '../source.ts';
 import { addFullSize } from './tiles.ts';
+import { drawPlaces, placesOnFlats, placesRound } from './wrapPlaces.ts';
 
 /** Flap that closes the wrap. */
 const FLAP_MM = 8;
@@ -30,7 +29,9 @@ export function addWrapLayout(pages: SheetPages, source: SheetSource): void {
   addFullSize(pages, {
     section: 'Layout of the marks, 1 : 1',
     use:
-      'Cut out, fold at the edges of the faces and wrap it round the blank, foot to foot, the flap under face A. ' +
+      (section.round
+        ? 'Cut out and wrap it round the blank, foot to foot, the flap under the edge at 0°. '
+        : 'Cut out, fold at the edges of the faces and wrap it round the blank, foot to foot, the flap under face A. ') +
       'Blue: both sides of a kerf; dashed: its middle where the web hides it or the cut does not reach.',
     width_mm: around + FLAP_MM + 2 * EDGE_MM,
     height_mm: L + 2 * EDGE_MM,
@@ -39,6 +40,12 @@ export function addWrapLayout(pages: SheetPages, source: SheetSource): void {
       drawOutline(sheet, around, L);
       if (section.round) drawRound(sheet, source, around, L);
       else drawFaces(sheet, source, flats, L);
+      drawPlaces(
+        sheet,
+        pages.typeface,
+        source,
+        section.round ? placesRound(source) : placesOnFlats(source, flats),
+      );
     },
   });
 }
@@ -68,7 +75,7 @@ function drawOutline(pen: Pen, around: number, L: number): void {
 }
 
 function drawFaces(pen: Pen, source: SheetSource, flats: readonly Flat[], L: number): void {
-  const { slots, setups } = source.measures;
+  const { slots } = source.measures;
   let left = 0;
   for (const flat of flats) {
     const width = flat.to_mm - flat.from_mm;
@@ -81,7 +88,6 @@ function drawFaces(pen: Pen, source: SheetSource, flats: readonly Flat[], L: num
       align: 'center',
       colour: INK_FAINT,
     });
-    drawPlaces(pen.within([left, 0]), source, setups, flat);
     left += width;
   }
 }
@@ -91,40 +97,6 @@ function drawOnFace(pen: Pen, slot: Slot, flat: Flat, L: number): void {
   if (open.length > 0) pen.polygon(open, { fill: MARK_TINT, stroke: { colour: MARK, width_mm: 0.18 } });
   const middle = midlineOnFlat(slot, flat, L);
   if (middle) pen.polyline(middle, { ...HIDDEN, colour: MARK });
-}
-
-/** Names and heights of the mid-planes on the face at the fence and on the face where the blade enters. */
-function drawPlaces(pen: Pen, { design }: SheetSource, setups: readonly Setup[], flat: Flat): void {
-  const width = flat.to_mm - flat.from_mm;
-  const byHeight = new Map<string, { z: number; names: string[] }>();
-  for (const setup of setups) {
-    if (setup.table) continue;
-    const z =
-      setup.face === flat.letter
-        ? setup.mark_fence_mm
-        : setup.entry_face === flat.letter
-          ? setup.mark_entry_mm
-          : null;
-    if (z === null || z < 0 || z > design.blank.length_mm) continue;
-    const key = z.toFixed(3);
-    const what = setup.face === flat.letter ? 'fence' : 'entry';
-    const entry = byHeight.get(key) ?? { z, names: [] };
-    entry.names.push(`${setup.slot} ${what}`);
-    byHeight.set(key, entry);
-  }
-  for (const { z, names } of byHeight.values()) {
-    pen.line([0, z], [3, z], { colour: INK, width_mm: 0.3 });
-    const places: Point = [3.6, z + 1];
-    pen.text(
-      places,
-      `${length(z, design.unit)}  ${names.slice(0, 3).join(', ')}${names.length > 3 ? ' …' : ''}`,
-      {
-        size_pt: width > 45 ? 7 : 5.5,
-        colour: INK,
-        halo: '#ffffff',
-      },
-    );
-  }
 }
 
 function drawRound(pen: Pen, { measures, section }: SheetSource, around: number, L: number): void {
