@@ -10,7 +10,7 @@ import { NumberField } from '../../panels/fields/NumberField.tsx';
 import { useApp } from '../AppContext.ts';
 import { choicesOf, withChoice } from '../choices.ts';
 import { MAX_VARIANTS } from '../work.ts';
-import { amountQuantity } from './amounts.ts';
+import { priceQuantity } from './amounts.ts';
 import { ChoiceCard } from './ChoiceCard.tsx';
 import { rememberedMaker } from './maker.ts';
 import { TextRow } from './TextRow.tsx';
@@ -120,7 +120,7 @@ function OfferFields({ several }: { readonly several: boolean }) {
       <NumberField
         label="Price"
         value={offer?.price ?? 0}
-        quantity={amountQuantity(currencyOf(design))}
+        quantity={priceQuantity(currencyOf(design))}
         min={0}
         max={MAX_AMOUNT}
         onChange={(price, gesture) =>

@@ -25,6 +25,16 @@ export function amountQuantity(currency: string): Quantity {
   };
 }
 
+/** A price that need not be said: 0 is none. */
+export function priceQuantity(currency: string): Quantity {
+  const amount = amountQuantity(currency);
+  return {
+    parse: (text) => (/^(none)?$/i.test(text.trim()) ? { ok: true, value: 0 } : amount.parse(text)),
+    format: (value) => (value === 0 ? 'none' : amount.format(value)),
+    step: amount.step,
+  };
+}
+
 function withoutSigns(text: string, currency: string): string {
   return text.replaceAll(currency, '').replaceAll(currencySign(currency), '');
 }

@@ -249,7 +249,7 @@ class QuoteWriter {
 
 const ROW_MM = 4.8;
 const TEXT_INDENT_MM = 26;
-const MOST_LINES = 14;
+const MOST_LINES = 22;
 /** Lines of a text that the one before it leaves room for. */
 const KEPT_LINES = 4;
 
