@@ -5,7 +5,7 @@
 import { faceLetterAt } from '../blank/section.ts';
 import type { SlotId } from '../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
-import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import type { Slot } from '../blank/slots.ts';
 import { toDrawn } from '../meshes/mesh.ts';
@@ -62,7 +62,7 @@ function addFenceSaw(
   );
   const face = faceLetterAt(section, slot.fenceAzimuth_deg);
   overlay.label(
-    `fence ${formatAngle(slot.angle_deg)}${face === null ? '' : `, face ${face} on it`}`,
+    `fence ${formatAngle(slot.angle_deg)}, ${face === null ? formatAngle(slot.fenceAzimuth_deg) : `face ${face}`} on it`,
     toDrawn(add(scale(u, h + FENCE_MM), scale(z, length * 1.03))),
     colours,
   );
@@ -145,12 +145,18 @@ function rolesOf({ section, design }: Shape, slot: Slot): ReadonlyMap<string, st
   const far_deg = (Math.atan2(-slot.stopNormal[1], -slot.stopNormal[0]) * 180) / Math.PI;
   const { end } = stopSetting(slot, design.blank.length_mm, design.saw.stop_side);
   const table = slot.cut === 'table';
-  const roles: [string | null, string][] = [
+  const up_deg = upAzimuth_deg(slot.fenceAzimuth_deg, end);
+  const rounded = (azimuth_deg: number) => Math.round(azimuth_deg * 1e6) / 1e6;
+  const roles: (readonly [string | null, string])[] = [
     [at(slot.fenceAzimuth_deg), table ? 'at the ledge' : 'at the fence'],
-    [at(Math.round(far_deg * 1e6) / 1e6), 'blade enters'],
-    table
-      ? [at(Math.round((far_deg + 180) * 1e6) / 1e6), 'web left']
-      : [at(upAzimuth_deg(slot.fenceAzimuth_deg, end)), 'up, stop on the left'],
+    [at(rounded(far_deg)), 'blade enters'],
+    // Of the faces that lie up and down one is always seen.
+    ...(table
+      ? [[at(rounded(far_deg + 180)), 'web left'] as const]
+      : [
+          [at(up_deg), 'up, stop on the left'] as const,
+          [at(normalizeDegrees(up_deg + 180)), 'down, stop on the left'] as const,
+        ]),
   ];
   return new Map(roles.flatMap(([letter, role]) => (letter === null ? [] : [[letter, role] as const])));
 }

@@ -134,6 +134,9 @@ export class StageScene {
       const labelScale = options.labelScale ?? renderer.getPixelRatio();
       scene.overlay.face(camera, scene.root.rotation.y);
       scene.overlay.fitTo(seen.width, seen.height, labelScale);
+      // Tools stand over the right edge of the canvas, not of a picture that is taken.
+      const atTools = options.labelScale === undefined && viewport.x + viewport.width >= width;
+      scene.overlay.labels.inset_px = atTools ? (this.props?.inset_px ?? 0) : 0;
       this.placeEye(camera, target);
       renderer.clear(true, true, false);
       renderer.render(scene.scene, camera);

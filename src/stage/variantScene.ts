@@ -114,10 +114,9 @@ export class VariantScene {
   }
 
   /** Brings the scene to a design at a place of the scrubber, seen as the properties say. */
-  update(design: Design, { variants, position, view, theme, finish, inset_px }: StageProps): void {
+  update(design: Design, { variants, position, view, theme, finish }: StageProps): void {
     const variant = variants.find((candidate) => candidate.design === design);
     this.slotNames = variant?.slotNames ?? null;
-    this.overlay.labels.inset_px = variants.length > 1 ? 0 : (inset_px ?? 0);
     const shape = shapeAt(design, position);
     this.shape = shape;
     this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
