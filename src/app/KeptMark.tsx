@@ -1,6 +1,7 @@
 /** Whether the last edit is safe in this browser's storage, and the way out when it is not. */
 import { useApp, useAppStore } from './AppContext.ts';
 import { saveDesign } from './fileCommands.ts';
+import { NewerCopy } from './NewerCopy.tsx';
 
 export function KeptMark() {
   const store = useAppStore();
@@ -19,6 +20,7 @@ export function KeptMark() {
       <output className="saved" data-state={kept.state} title={words}>
         {words}
       </output>
+      {newer?.design && <NewerCopy newer={newer} />}
       {kept.state === 'failed' && (
         <button type="button" className="button" onClick={() => void saveDesign(store)}>
           Save to a file

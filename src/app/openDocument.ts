@@ -21,7 +21,8 @@ export type KeptState =
   | { readonly state: 'failed'; readonly reason: string };
 
 export const NEWER_WORDS =
-  'This design was made with a newer Kerfweave. It is open for reading only; saved to a file it keeps all that it holds.';
+  'This design was made with a newer Kerfweave. It is open for reading only; saved to a file it keeps all that it holds. ' +
+  'To change it, make an editable copy, by the button beside its name.';
 
 export interface Refused {
   readonly fileName: string;

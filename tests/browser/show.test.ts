@@ -166,6 +166,17 @@ test('the client chooses, and the answer holds the choice and the piece', async 
   await expect.poll(() => page.locator('.choice-made').textContent()).toContain('Chosen by M. K. on');
 });
 
+test('a client’s link opens with the network off, once the app has been there', async () => {
+  const page = await open({ url: '#/show' });
+  const installed = () => page.evaluate(() => navigator.serviceWorker.controller !== null);
+  await expect.poll(installed, { timeout: 30_000 }).toBe(true);
+  await page.context().setOffline(true);
+  await page.evaluate((hash) => (window.location.hash = hash), CLIENT);
+  await page.getByRole('heading', { name: 'Hall stick' }).waitFor();
+  await page.getByRole('button', { name: 'Choose this one' }).click();
+  expect(readLink(new URL((await page.locator('.answer-address').textContent()) ?? '').hash).ok).toBe(true);
+});
+
 test('a link for a client that is damaged says so', async () => {
   const page = await open({ url: `#${CLIENT.replace('d=1.', 'd=1.A')}` });
   await page.getByRole('heading', { name: 'This link cannot be opened' }).waitFor();

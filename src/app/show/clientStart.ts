@@ -4,7 +4,7 @@
  * page again, or a bookmark, shows the same pieces.
  */
 import { linkFaultLine, linkPurpose, readLink } from '../../files/link.ts';
-import { NEWER_WORDS, newDocument } from '../openDocument.ts';
+import { newDocument } from '../openDocument.ts';
 import { workOffline } from '../offline.ts';
 import { firstStarter } from '../starter.ts';
 import { createAppStore, type AppStore } from '../store.ts';
@@ -33,7 +33,10 @@ export function startClientPage(): AppStore | null {
   });
   const { setStation, say } = store.getState();
   setStation('show');
-  if (newer) say(`${NEWER_WORDS} Load the page again to get the newest one.`);
+  if (newer)
+    say(
+      'This piece was made with a newer Kerfweave, so some of it may be missing here. Load the page again to get the newest one.',
+    );
   document.title = `${store.getState().design.name} · Kerfweave`;
   // Another address in the same tab is another page.
   window.addEventListener('hashchange', () => window.location.reload());
