@@ -251,6 +251,23 @@ test('pointing at a band of the map gives the numbers of its ring', async () => 
   expect(await page.locator('.pointed dd').allTextContents()).toContain('0.0566 in');
 });
 
+test('wall and floor are those of the inside that is there, and stay what was asked for', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await page.getByRole('button', { name: 'Designs' }).click();
+  await page.getByRole('button', { name: 'New, from an empty blank' }).click();
+  await page.getByRole('link', { name: 'Choose a form' }).click();
+  await page.getByRole('button', { name: 'Vase' }).click();
+  // The vase's floor is 8 % of its length: of 8 in.
+  await expect.poll(() => value(page, 'Floor')).toBe('0.64 in');
+  await fill(page, 'Wall', '5/16 in');
+  await expect.poll(() => value(page, 'Wall')).toBe('0.313 in');
+  expect(await value(page, 'Floor')).toBe('0.64 in');
+  await fill(page, 'Floor', '1 in');
+  expect([await value(page, 'Wall'), await value(page, 'Floor')]).toEqual(['0.313 in', '1 in']);
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => value(page, 'Floor')).toBe('0.64 in');
+});
+
 test('the outline is edited by keyboard: a point moved, turned smooth, added and removed', async () => {
   const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/form' });
   await openFourRings(page);

@@ -2,10 +2,11 @@
  * What is inside the outline: wood, a hollow with a wall and a floor, or nothing at all (a ring bored right
  * through, as a bangle or a sleeve). Lengths mm.
  */
-import { useState } from 'react';
-import type { Design, Form } from '../../design/document.ts';
+import { useMemo, useState } from 'react';
+import type { Design, Form, OutlinePoint } from '../../design/document.ts';
 import { setForm, setLoop } from '../../design/formEdits.ts';
 import { filled, hollowed, isHollow } from '../../design/hollowing.ts';
+import { insideSizes, type InsideSizes } from '../../design/insideSizes.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
@@ -24,13 +25,26 @@ export function Inside({ design, form }: { design: Design; form: Form }) {
   const endGesture = useBench((bench) => bench.endGesture);
   const kind: Kind = form.loop ? 'ring' : isHollow(form.outline) ? 'hollow' : 'solid';
   const largest_mm = Math.max(...form.outline.map((point) => point.r_mm));
-  const [wall_mm, setWall] = useState(() => hundredths(largest_mm * 0.12));
-  const [floor_mm, setFloor] = useState(() => hundredths(design.blank.length_mm * 0.1));
+  // What was asked for holds for the inside that it made (to 2 %); any other inside is measured.
+  const [asked, setAsked] = useState<(InsideSizes & { readonly made: string }) | null>(null);
+  const { wall_mm, floor_mm } = useMemo(
+    () =>
+      asked?.made === JSON.stringify(form.outline) ? asked : sizesOf(form.outline, design.blank.length_mm),
+    [asked, form.outline, design.blank.length_mm],
+  );
   const [reason, setReason] = useState<string | null>(null);
   const change = (label: string, make: (design: Design) => Design, gesture?: string) =>
     setReason(edit(label, make, gesture));
   const hollowTo = (wall: number, floor: number, gesture?: string) =>
-    change('hollow', (current) => hollowedDesign(current, wall, floor), gesture);
+    change(
+      'hollow',
+      (current) => {
+        const next = hollowedDesign(current, wall, floor);
+        setAsked({ wall_mm: wall, floor_mm: floor, made: JSON.stringify(next.form?.outline) });
+        return next;
+      },
+      gesture,
+    );
   const choose = (choice: Kind) => {
     if (choice === 'ring') change('bore it through', (current) => setLoop(solidDesign(current), true));
     else if (choice === 'hollow') hollowTo(wall_mm, floor_mm);
@@ -47,10 +61,7 @@ export function Inside({ design, form }: { design: Design; form: Form }) {
             quantity={lengthQuantity(design.unit)}
             min={0.5}
             max={Math.max(largest_mm * 0.9, 1)}
-            onChange={(value, gesture) => {
-              setWall(value);
-              hollowTo(value, floor_mm, gesture);
-            }}
+            onChange={(value, gesture) => hollowTo(value, floor_mm, gesture)}
             onSettle={endGesture}
           />
           <NumberField
@@ -59,10 +70,7 @@ export function Inside({ design, form }: { design: Design; form: Form }) {
             quantity={lengthQuantity(design.unit)}
             min={0.5}
             max={design.blank.length_mm * 0.95}
-            onChange={(value, gesture) => {
-              setFloor(value);
-              hollowTo(wall_mm, value, gesture);
-            }}
+            onChange={(value, gesture) => hollowTo(wall_mm, value, gesture)}
             onSettle={endGesture}
           />
           <p className="lede">Wall and floor draw the inside anew; its points can be moved afterwards.</p>
@@ -75,6 +83,16 @@ export function Inside({ design, form }: { design: Design; form: Form }) {
       )}
     </section>
   );
+}
+
+/** Wall and floor of the inside that is there, or a usual one for a form that has none. */
+function sizesOf(outline: readonly OutlinePoint[], length_mm: number): InsideSizes {
+  const measured = insideSizes(outline);
+  const largest_mm = Math.max(...outline.map((point) => point.r_mm));
+  return {
+    wall_mm: hundredths(measured?.wall_mm ?? largest_mm * 0.12),
+    floor_mm: hundredths(measured?.floor_mm ?? length_mm * 0.1),
+  };
 }
 
 /** The design with its form filled in: no hollow, no bore. */

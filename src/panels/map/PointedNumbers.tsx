@@ -33,6 +33,7 @@ function Summary({ design }: { design: Design }) {
   const crossings = crossingsFor(design) ?? [];
   const coverage = coverageFor(design);
   const { report } = useReport();
+  if (!design.form) return null;
   const whole = rings.filter((ring) => ring.whole).length;
   return (
     <>

@@ -17,7 +17,7 @@ import { SampleOnMap, SampleWords } from '../plan/SampleOnMap.tsx';
 import { useElementWidth } from '../useElementWidth.ts';
 import { timberColour } from '../timberColour.ts';
 import { bandPath, layersAsSlots, type MapScale } from './bandPath.ts';
-import { alongOf, type OutsideLine } from './bands.ts';
+import { alongOf, type OutsideLine } from '../../blank/outsideLine.ts';
 import { useRingDrag } from './ringDrag.ts';
 import './map.css';
 
@@ -30,9 +30,15 @@ export function UnrolledMap({ maxHeight_px }: { maxHeight_px: number }) {
   const { form } = design;
   if (!form)
     return (
-      <p className="map-empty lede">
-        The blank is left as it is. Choose a form to see its outside laid flat.
-      </p>
+      <div className="map-empty">
+        <p className="lede">
+          Rings come to light when the blank is turned: then its outside is laid flat here, with their
+          numbers.
+        </p>
+        <a className="button" href="#/form">
+          Choose a form
+        </a>
+      </div>
     );
   return <Sheet design={design} form={form} maxHeight_px={maxHeight_px} stale={design !== current} />;
 }

@@ -1,6 +1,7 @@
 /** Bands of the unrolled map as SVG paths in the map's own frame: x in radians from the map's left edge, y in mm down from the head. */
 import { layerBounds_mm, type Slot } from '../../blank/slots.ts';
-import { bandCells, type BandCell, type OutsideLine } from './bands.ts';
+import type { OutsideLine } from '../../blank/outsideLine.ts';
+import { bandCells, type BandCell } from './bands.ts';
 
 const known = new WeakMap<OutsideLine, Map<string, readonly BandCell[]>>();
 

@@ -4,7 +4,7 @@ import { useBench } from '../bench.ts';
 import { lineFor } from '../derived.ts';
 import { newGesture } from '../gesture.ts';
 import type { MapScale } from './bandPath.ts';
-import { alongOf, outsideAt, type OutsideLine } from './bands.ts';
+import { alongOf, outsideAt, type OutsideLine } from '../../blank/outsideLine.ts';
 
 export function useRingDrag(scale: MapScale) {
   const dragRing = useBench((bench) => bench.moveSet);
