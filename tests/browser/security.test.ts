@@ -48,8 +48,16 @@ test('the policy is strict, and stands in the page', async () => {
   expect(await response.text()).not.toMatch(/<script(?![^>]*\bsrc=)|<style|\son\w+=|\sstyle=/);
 });
 
-test('a walk through the app breaks the policy nowhere and asks no other host', async () => {
+test('a walk through the app breaks the policy nowhere, asks no other host and sends nothing', async () => {
   const { page, breaches } = await openWatching();
+  const sent: string[] = [];
+  page.context().on('request', (request) => {
+    const { protocol, search } = new URL(request.url());
+    // `blob:` and `data:` are what the page made itself.
+    if (!protocol.startsWith('http')) return;
+    if (request.method() !== 'GET' || request.postData() !== null || search !== '')
+      sent.push(`${request.method()} ${request.url()}`);
+  });
   await openNamed(page, 'Four rings');
   await page.locator('.stage canvas').first().waitFor();
   for (const station of ['blank', 'rings', 'form', 'plan', 'show']) {
@@ -61,6 +69,25 @@ test('a walk through the app breaks the policy nowhere and asks no other host', 
   const sheet = page.waitForEvent('download', { timeout: 60_000 });
   await page.getByRole('button', { name: 'Shop sheet, PDF' }).click();
   await sheet;
+  await page.evaluate(() => (window.location.hash = '#/saw'));
+  await page.locator('.saw-step').waitFor();
+  await page.evaluate(() => (window.location.hash = '#/show'));
+  await page.locator('.window[data-station=show]').waitFor();
+  await page.getByRole('button', { name: 'Share', exact: true }).click();
+  const save = async (name: string) => {
+    const made = page.waitForEvent('download', { timeout: 60_000 });
+    await page.getByRole('button', { name }).click();
+    await made;
+  };
+  for (const name of ['Cut list, CSV', 'Report, JSON', 'Unrolled map, SVG']) await save(name);
+  await page.keyboard.press('Escape');
+  await page.getByRole('heading', { name: '3D files' }).click();
+  await save('3MF, every part');
+  const link = makeLink({ variants: [{ name: 'A', design: fourRings({ name: 'Sent' }) }], active: 0 });
+  if (!link.ok) throw new Error(link.message);
+  await page.evaluate((fragment) => (window.location.hash = fragment), link.fragment);
+  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Sent');
+  expect(sent).toEqual([]);
   expect(await breaches()).toEqual([]);
 });
 
