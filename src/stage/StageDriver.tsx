@@ -5,9 +5,9 @@ import { CameraControl } from './cameraControl.ts';
 import { FrameLoop } from './frameLoop.ts';
 import { inspection } from './inspection.ts';
 import { listenForStageKeys } from './keyControl.ts';
-import { openTurn, takePicture } from './picture.ts';
 import { PointerControl } from './pointer.ts';
 import { StageScene } from './stageScene.ts';
+import type { Standpoint } from './studio.ts';
 import type { StageHandle, StageProps } from './props.ts';
 
 interface StageDriverProps {
@@ -86,12 +86,14 @@ export function StageDriver({ stage, size, onLost, ref }: StageDriverProps) {
     ref,
     (): StageHandle => ({
       capture: async (request) => {
-        if (!running.current) throw new Error('The stage is not ready yet.');
-        return takePicture(gl, latest.current, running.current.camera, request);
+        const { props, from } = shownBy(running.current, latest.current);
+        const { takePicture } = await import('./picture.ts');
+        return takePicture(gl, props, from, request);
       },
       openTurn: async (request) => {
-        if (!running.current) throw new Error('The stage is not ready yet.');
-        return openTurn(gl, latest.current, running.current.camera, request);
+        const { props, from } = shownBy(running.current, latest.current);
+        const { openTurn } = await import('./picture.ts');
+        return openTurn(gl, props, from, request);
       },
       orbit: (azimuth_deg, elevation_deg) => running.current?.camera.orbit(azimuth_deg, elevation_deg),
       zoom: (factor) => running.current?.camera.zoom(factor),
@@ -103,4 +105,12 @@ export function StageDriver({ stage, size, onLost, ref }: StageDriverProps) {
     [gl],
   );
   return null;
+}
+
+/** What a picture is taken of: all of it as it is now, whatever is done before the picture is drawn. */
+function shownBy(running: Running | null, props: StageProps): { props: StageProps; from: Standpoint } {
+  if (!running) throw new Error('The stage is not ready yet.');
+  running.camera.prepare();
+  const { camera, target } = running.camera;
+  return { props, from: { camera: camera.clone(), target: target.clone() } };
 }

@@ -12,7 +12,6 @@ import { toDrawn } from '../meshes/mesh.ts';
 import type { CameraControl } from './cameraControl.ts';
 import type { FrameLoop } from './frameLoop.ts';
 import { MODE } from './material.ts';
-import { readPicture } from './picture.ts';
 import type { StageInspection } from './props.ts';
 import type { StageScene } from './stageScene.ts';
 import type { VariantScene } from './variantScene.ts';
@@ -48,9 +47,13 @@ export function inspection(
   };
   return {
     materials(width_px, height_px) {
-      const { data } = readPicture(renderer, scene, camera, { width_px, height_px }, MODE.number);
+      const upward = readNumbers(renderer, scene, camera, width_px, height_px);
       const out = new Int16Array(width_px * height_px);
-      for (let i = 0; i < out.length; i++) out[i] = data[4 * i + 3] === 0 ? -2 : data[4 * i] - 1;
+      for (let y = 0; y < height_px; y++)
+        for (let x = 0; x < width_px; x++) {
+          const from = 4 * ((height_px - 1 - y) * width_px + x);
+          out[y * width_px + x] = upward[from + 3] === 0 ? -2 : upward[from] - 1;
+        }
       return out;
     },
     see(point, width_px, height_px) {
@@ -87,4 +90,28 @@ export function inspection(
     },
     frames: () => loop.frames,
   };
+}
+
+/** The stage's own view in numbers of materials, rows from the bottom. */
+function readNumbers(
+  renderer: WebGLRenderer,
+  scene: StageScene,
+  camera: CameraControl,
+  width: number,
+  height: number,
+): Uint8Array {
+  const target = new WebGLRenderTarget(width, height, { colorSpace: LinearSRGBColorSpace });
+  const before = renderer.getRenderTarget();
+  const upward = new Uint8Array(4 * width * height);
+  try {
+    renderer.setRenderTarget(target);
+    renderer.setClearColor(0x000000, 0);
+    camera.prepare();
+    scene.draw(renderer, camera.camera, camera.target, width, height, MODE.number, {});
+    renderer.readRenderTargetPixels(target, 0, 0, width, height, upward);
+  } finally {
+    renderer.setRenderTarget(before);
+    target.dispose();
+  }
+  return upward;
 }

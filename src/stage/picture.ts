@@ -1,71 +1,30 @@
-/** Pictures and turns of the piece, drawn apart from the screen (studio.ts); and for tests, the stage's own view read back. */
-import {
-  LinearSRGBColorSpace,
-  RGBAFormat,
-  UnsignedByteType,
-  WebGLRenderTarget,
-  type WebGLRenderer,
-} from 'three';
-import type { CameraControl } from './cameraControl.ts';
-import { MODE, type Mode } from './material.ts';
-import { type PixelPicture, uprightStraight } from './pixels.ts';
+/** Pictures and turns of the piece, drawn apart from the screen (studio.ts). Loaded when the first is asked for. */
+import type { WebGLRenderer } from 'three';
 import type { PictureRequest, StageProps, TurnFrames, TurnRequest } from './props.ts';
-import type { StageScene } from './stageScene.ts';
-import { Studio } from './studio.ts';
+import { Studio, type Standpoint } from './studio.ts';
 
 /** Longest side of a picture. */
 export const MOST_PX = 4096;
 
-/** The pixels of the stage's own view, at once. */
-export function readPicture(
-  renderer: WebGLRenderer,
-  scene: StageScene,
-  camera: CameraControl,
-  request: PictureRequest,
-  mode: Mode,
-): PixelPicture {
-  const { width_px: width, height_px: height } = request;
-  const target = new WebGLRenderTarget(width, height, {
-    samples: mode === MODE.number ? 0 : 4,
-    format: RGBAFormat,
-    type: UnsignedByteType,
-    // The shader writes display colours; nothing is to be converted on the way.
-    colorSpace: LinearSRGBColorSpace,
-  });
-  const before = renderer.getRenderTarget();
-  const upward = new Uint8Array(4 * width * height);
-  try {
-    renderer.setRenderTarget(target);
-    renderer.setClearColor(0x000000, 0);
-    camera.prepare();
-    scene.draw(renderer, camera.camera, camera.target, width, height, mode, {
-      only: request.variant,
-      backdrop: request.background !== 'transparent',
-      labelScale: Math.max(0.5, Math.min(width, height) / 640),
-    });
-    renderer.readRenderTargetPixels(target, 0, 0, width, height, upward);
-  } finally {
-    renderer.setRenderTarget(before);
-    target.dispose();
-  }
-  return uprightStraight(upward, width, height);
-}
-
-/** What the stage shows, for a picture: nothing in it is marked, and nothing moves. */
-function still(props: StageProps, dimensions: boolean): StageProps {
-  return { ...props, highlight: null, view: { ...props.view, dimensions, turntable: false } };
+/** What the stage shows, for a picture: nothing in it is marked, nothing moves, dimensions are read from where it is seen. */
+function still(props: StageProps, dimensions: boolean, { camera, target }: Standpoint): StageProps {
+  const { x, z } = camera.position.clone().sub(target);
+  // Azimuth 0 of the lathe frame is X, 90° is −Z.
+  const dimensionsFrom_deg = (Math.atan2(-z, x) * 180) / Math.PI;
+  const view = { ...props.view, dimensions, dimensionsFrom_deg, turntable: false };
+  return { ...props, highlight: null, inset_px: 0, view };
 }
 
 export async function takePicture(
   renderer: WebGLRenderer,
   props: StageProps,
-  control: CameraControl,
+  from: Standpoint,
   request: PictureRequest,
 ): Promise<Blob> {
   const { width_px, height_px, signal, onProgress } = request;
   checkSize(width_px, height_px);
-  const view = still(props, request.dimensions ?? props.view.dimensions);
-  const studio = await Studio.open(renderer, view, standpointOf(control), {
+  const view = still(props, request.dimensions ?? props.view.dimensions, from);
+  const studio = await Studio.open(renderer, view, from, {
     width_px,
     height_px,
     transparent: request.background === 'transparent',
@@ -90,11 +49,11 @@ export async function takePicture(
 export async function openTurn(
   renderer: WebGLRenderer,
   props: StageProps,
-  control: CameraControl,
+  from: Standpoint,
   { width_px, height_px, frames, signal }: TurnRequest,
 ): Promise<TurnFrames> {
   checkSize(width_px, height_px);
-  const studio = await Studio.open(renderer, still(props, false), standpointOf(control), {
+  const studio = await Studio.open(renderer, still(props, false, from), from, {
     width_px,
     height_px,
     transparent: false,
@@ -105,11 +64,6 @@ export async function openTurn(
     draw: (index) => studio.draw((2 * Math.PI * index) / frames),
     dispose: () => studio.dispose(),
   };
-}
-
-function standpointOf(control: CameraControl) {
-  control.prepare();
-  return { camera: control.camera, target: control.target };
 }
 
 function checkSize(width_px: number, height_px: number): void {

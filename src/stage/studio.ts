@@ -55,7 +55,7 @@ export interface Shot {
   readonly signal?: AbortSignal;
 }
 
-/** Where the stage's camera stands. */
+/** Where the stage's camera stands; copies, because it may move while solids are worked out. */
 export interface Standpoint {
   readonly camera: StageCamera;
   readonly target: Vector3;
@@ -128,12 +128,10 @@ export class Studio {
     shot: Shot,
   ): Promise<Studio> {
     refuseLost(renderer);
-    // Taken now: the stage's camera may move while the solids are worked out.
-    const stood: Standpoint = { camera: from.camera.clone(), target: from.target.clone() };
     const scene = new StageScene(() => undefined);
     try {
       await solidsOf(scene, props, shot.signal);
-      return new Studio(renderer, scene, props, stood, shot);
+      return new Studio(renderer, scene, props, from, shot);
     } catch (error) {
       scene.dispose();
       throw error;
