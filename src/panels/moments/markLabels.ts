@@ -37,15 +37,17 @@ export function markLabels(moments: readonly Moment[], width_px: number): Map<nu
       const word = WORDS[kind];
       if (index >= 0 && word !== undefined) put(index, word);
     });
-  words(['finished']);
-  if (!labels.size) words(['glued']);
   const cuts = moments.flatMap((moment, i) => (moment.kind === 'cut' ? [i] : []));
+  // Without a cut nothing is glued.
+  const glued: readonly Moment['kind'][] = cuts.length > 0 ? ['glued'] : [];
+  words(['finished']);
+  if (!labels.size) words(glued);
   const apart_px = cuts.length > 1 ? ((cuts[1] - cuts[0]) / last) * width_px : width_px;
   const widest = String(cuts.length).length * CHARACTER_PX + 2 * GAP_PX;
   const step = [1, 2, 5, 10, 20, 50].find((n) => n * apart_px >= widest) ?? 100;
   cuts.forEach((index, n) => {
     if (step === 1 || (n + 1) % step === 0) put(index, String(n + 1));
   });
-  words(['block', 'glued']);
+  words(['block', ...glued]);
   return labels;
 }
