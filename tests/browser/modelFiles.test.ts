@@ -179,7 +179,7 @@ test.each(DESIGNS)(
   async (_name, make) => {
     const design = coloured(await make());
     const page = await openFiles(design, SMALL_PX);
-    const { name, bytes } = await saved(page, 'GLB, with its wood');
+    const { name, bytes } = await saved(page, 'GLB, with wood');
     expect(name).toMatch(/\.glb$/);
     const { issues } = await validateBytes(bytes);
     expect(issues.messages.filter(({ severity }) => severity <= 1)).toEqual([]);
@@ -222,8 +222,8 @@ test.each(DESIGNS)(
 
 test('USDZ is laid out as its specification asks, and another reader shows the same piece', async () => {
   const page = await openFiles(STARTERS[3], SMALL_PX);
-  const glb = await saved(page, 'GLB, with its wood');
-  const { name, bytes } = await saved(page, 'USDZ, for a phone');
+  const glb = await saved(page, 'GLB, with wood');
+  const { name, bytes } = await saved(page, 'USDZ, for AR');
   expect(name).toMatch(/\.usdz$/);
   const entries = zipEntries(bytes);
   expect(entries.map((entry) => entry.name)).toEqual(['piece.usda', 'textures/wood.jpg']);
@@ -250,7 +250,7 @@ test('USDZ is laid out as its specification asks, and another reader shows the s
 
 test('at the usual size a file stays small; the exact solids are saved beside it', async () => {
   const page = await openFiles(STARTERS[1], 2048);
-  const { bytes } = await saved(page, 'GLB, with its wood');
+  const { bytes } = await saved(page, 'GLB, with wood');
   console.log(`${STARTERS[1].name} at 2048: ${(bytes.length / 1e6).toFixed(2)} MB`);
   expect(bytes.length).toBeLessThan(6e6);
   const parts = await saved(page, '3MF, every part');
@@ -271,10 +271,10 @@ test('a file is given up in the middle, and made after the stage has lost its co
   const page = await openFiles(fourRings({ name: 'Four rings' }), 4096);
   const files: string[] = [];
   page.on('download', (file) => files.push(file.suggestedFilename()));
-  await page.getByRole('button', { name: 'GLB, with its wood' }).click();
+  await page.getByRole('button', { name: 'GLB, with wood' }).click();
   await page.getByText('Drawing the wood …').waitFor({ timeout: 60_000 });
   await page.getByRole('button', { name: 'Stop' }).click();
-  await page.getByRole('button', { name: 'GLB, with its wood' }).waitFor();
+  await page.getByRole('button', { name: 'GLB, with wood' }).waitFor();
   expect(files).toEqual([]);
   await page
     .getByRole('button', { name: String(SMALL_PX), exact: true })
@@ -284,7 +284,7 @@ test('a file is given up in the middle, and made after the stage has lost its co
     const canvas = document.querySelector<HTMLCanvasElement>('.stage canvas');
     canvas?.getContext('webgl2')?.getExtension('WEBGL_lose_context')?.loseContext();
   });
-  const { bytes } = await saved(page, 'GLB, with its wood');
+  const { bytes } = await saved(page, 'GLB, with wood');
   expect((await validateBytes(bytes)).issues.numErrors).toBe(0);
   browser.takeComplaints(page, /Context Lost/);
 });
@@ -294,7 +294,7 @@ test('without WebGL it is said why there is no wood to save', async () => {
   await page.addInitScript(() => Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null));
   await page.reload();
   await page.locator('summary', { hasText: '3D files' }).click();
-  await page.getByRole('button', { name: 'GLB, with its wood' }).click();
+  await page.getByRole('button', { name: 'GLB, with wood' }).click();
   const said = page.getByText('The GLB file was not saved: this browser offers no WebGL 2');
   await said.waitFor({ timeout: 60_000 });
   expect(await said.isVisible()).toBe(true);

@@ -82,7 +82,7 @@ export function ModelFiles() {
       <label className="field">
         <span className="field-name">STL of</span>
         <select value={chosen} onChange={(event) => setPart(event.target.value)}>
-          <option value={WHOLE}>the whole piece</option>
+          <option value={WHOLE}>whole piece</option>
           {parts.map((name) => (
             <option key={name} value={name}>
               {name}
@@ -95,10 +95,10 @@ export function ModelFiles() {
       ) : (
         <div className="model-buttons">
           <button type="button" className="button" onClick={() => void wooden('glb')}>
-            <Box /> GLB, with its wood
+            <Box /> GLB, with wood
           </button>
           <button type="button" className="button" onClick={() => void wooden('usdz')}>
-            <Smartphone /> USDZ, for a phone
+            <Smartphone /> USDZ, for AR
           </button>
           <button type="button" className="button" onClick={() => void solid('3mf')}>
             <Box /> 3MF, every part
