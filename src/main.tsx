@@ -8,6 +8,8 @@ import './app/layout.css';
 import './app/furniture.css';
 import './app/screens.css';
 import './app/show/show.css';
+import './app/show/offer.css';
+import './app/show/client.css';
 import { App } from './app/App.tsx';
 import { AtSawDoor } from './app/AtSawDoor.tsx';
 import { startApp } from './app/start.ts';

@@ -227,7 +227,9 @@ test('the maker opens the answer: it is recorded at the variant of the kept desi
 
 test('an answer to a piece that is not kept here opens as a design of its own, with the choice in it', async () => {
   const answer = await answerOf('Steep');
-  const page = await open({ url: answer });
+  const page = await open({ url: '#/show' });
+  await page.locator('.show-section').first().waitFor();
+  await page.evaluate((hash) => (window.location.hash = hash), answer);
   await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Hall stick');
   await expect
     .poll(() => page.locator('.said').textContent())

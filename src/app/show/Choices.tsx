@@ -14,6 +14,7 @@ import { priceQuantity } from './amounts.ts';
 import { ChoiceCard } from './ChoiceCard.tsx';
 import { rememberedMaker } from './maker.ts';
 import { TextRow } from './TextRow.tsx';
+import { useEdits } from './useEdits.ts';
 
 export function Choices() {
   const work = useApp((state) => state.work);
@@ -21,6 +22,7 @@ export function Choices() {
   const setView = useApp((state) => state.setView);
   const chooseVariant = useApp((state) => state.chooseVariant);
   const addChoice = useApp((state) => state.addVariant);
+  const newer = useApp((state) => state.document.newer !== null);
   const choices = choicesOf(work);
   const several = choices.length > 1;
   const active = work.variants[work.active];
@@ -41,7 +43,7 @@ export function Choices() {
         <button
           type="button"
           className="button"
-          disabled={work.variants.length >= MAX_VARIANTS}
+          disabled={newer || work.variants.length >= MAX_VARIANTS}
           onClick={() => {
             addChoice();
             setView({ compare: false });
@@ -60,8 +62,14 @@ export function Choices() {
           </button>
         )}
       </div>
-      <OfferFields several={several} />
-      <ChoiceByHand />
+      {newer ? (
+        <p className="lede">Open for reading only: what is said of the piece is changed in a copy.</p>
+      ) : (
+        <>
+          <OfferFields several={several} />
+          <ChoiceByHand />
+        </>
+      )}
     </>
   );
 }
@@ -69,9 +77,7 @@ export function Choices() {
 function OfferFields({ several }: { readonly several: boolean }) {
   const work = useApp((state) => state.work);
   const design = useApp((state) => state.design);
-  const edit = useApp((state) => state.edit);
-  const editWork = useApp((state) => state.editWork);
-  const endGesture = useApp((state) => state.endGesture);
+  const { edit, editWork, endGesture } = useEdits();
   const { offer } = design;
   const active = work.variants[work.active];
   const change = (field: keyof Offer, value: Partial<Offer>, gesture = `offer ${field} ${active.id}`) =>
@@ -164,8 +170,7 @@ export function currencyOf({ offer, quote }: { offer?: Offer; quote?: { currency
 function ChoiceByHand() {
   const work = useApp((state) => state.work);
   const choice = useApp((state) => state.design.choice);
-  const editWork = useApp((state) => state.editWork);
-  const endGesture = useApp((state) => state.endGesture);
+  const { editWork, endGesture } = useEdits();
   if (!choice)
     return (
       <button

@@ -4,6 +4,7 @@ import { setFinish } from '../../design/woodEdits.ts';
 import { Segmented } from '../../panels/fields/Segmented.tsx';
 import type { Finish, ScaleReference, StudioLight } from '../../stage/props.ts';
 import { useApp } from '../AppContext.ts';
+import { useEdits } from './useEdits.ts';
 
 const FINISHES: readonly { value: Finish; name: string }[] = [
   { value: 'raw', name: 'Raw' },
@@ -31,7 +32,7 @@ export function PieceControls() {
   const squared = useApp((state) => state.design.form === null);
   const view = useApp((state) => state.view);
   const setView = useApp((state) => state.setView);
-  const edit = useApp((state) => state.edit);
+  const { edit } = useEdits();
   const { shown } = view;
   const show = (change: Partial<typeof shown>) => setView({ shown: { ...shown, ...change } });
   // A client tries a finish on; the maker decides on one.
