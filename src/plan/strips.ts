@@ -47,6 +47,14 @@ export interface Stock {
   readonly kerfLoss_mm3: number;
 }
 
+/** A thin blade, 0.040 in (common practice). */
+const USUAL_SLICE_KERF_MM = 1.016;
+
+/** Kerf of the saw that slices the strips: that of the test cut, where it is known. */
+export function sliceKerfOf_mm({ saw }: Pick<Design, 'saw'>): number {
+  return saw.blade_kerf_mm ?? USUAL_SLICE_KERF_MM;
+}
+
 export interface StockOptions {
   /** Kerf of the saw that slices the strips. */
   readonly sliceKerf_mm: number;

@@ -140,6 +140,42 @@ export function movementBetween(design: Design, from: Climate, to: Climate): Mov
   };
 }
 
+export interface GrainChoice {
+  /** Which way the fibre of every strip would run. */
+  readonly grain: StripGrain;
+  /** The most that a body and its strip would move against each other, and at which slot; positive: the body grows more. */
+  readonly worst_mm: number;
+  readonly slot: Slot['id'];
+  readonly direction: 'down the slope' | 'along the blade';
+}
+
+/** Movement against the body for either direction of the strips' fibre, the lesser first; empty without cuts. */
+export function grainChoices(design: Design, from: Climate, to: Climate): GrainChoice[] {
+  return (['length', 'depth'] as const)
+    .flatMap((grain): GrainChoice[] => {
+      const sets = design.sets.map((set) => ({
+        ...set,
+        strip: { layers: set.strip.layers.map((layer) => ({ ...layer, grain })) },
+      }));
+      const worst = worstStrip(movementBetween({ ...design, sets }, from, to).strips);
+      return worst ? [{ grain, ...worst }] : [];
+    })
+    .sort((a, b) => Math.abs(a.worst_mm) - Math.abs(b.worst_mm));
+}
+
+/** The strip that moves most against its body; null without strips. */
+export function worstStrip(strips: readonly StripMovement[]): Omit<GrainChoice, 'grain'> | null {
+  let worst: Omit<GrainChoice, 'grain'> | null = null;
+  for (const { slot, depth_mm, length_mm } of strips)
+    for (const [worst_mm, direction] of [
+      [length_mm, 'along the blade'],
+      [depth_mm, 'down the slope'],
+    ] as const)
+      if (worst === null || Math.abs(worst_mm) > Math.abs(worst.worst_mm) + 1e-9)
+        worst = { slot, worst_mm, direction };
+  return worst;
+}
+
 function largestAcrossGrain_mm(blank: Blank): number {
   const { along, azimuth_deg } = grainOf(blank);
   const { width_mm, depth_mm } = blank.section;

@@ -95,6 +95,25 @@ function figures({ decimals, round }: Length, length_mm: number, unit: DisplayUn
   return rounded(inches, INCH_DECIMALS[decimals] + more, round);
 }
 
+/** `412 g`, `1.20 kg`; `14.5 oz`, `2.31 lb` (1 oz = 28.349523125 g exactly). */
+export function massText(mass_g: number, unit: DisplayUnit): string {
+  if (unit === 'mm') return mass_g < 999.5 ? `${mass_g.toFixed(0)} g` : `${(mass_g / 1000).toFixed(2)} kg`;
+  const ounces = mass_g / 28.349523125;
+  return ounces < 15.95 ? `${ounces.toFixed(1)} oz` : `${(ounces / 16).toFixed(2)} lb`;
+}
+
+/** `12.3 cm³`; `0.75 cubic inches`. */
+export function volumeText(volume_mm3: number, unit: DisplayUnit): string {
+  return unit === 'mm'
+    ? `${(volume_mm3 / 1000).toFixed(1)} cm³`
+    : `${(volume_mm3 / MM_PER_INCH ** 3).toFixed(2)} cubic inches`;
+}
+
+/** `20 °C`, `68 °F`. */
+export function temperatureText(temperature_C: number, unit: DisplayUnit): string {
+  return unit === 'in' ? `${Math.round(temperature_C * 1.8 + 32)} °F` : `${Math.round(temperature_C)} °C`;
+}
+
 /** An angle to 0.01°; finer where it would read like one that it is compared with. */
 export function degrees(angle_deg: number, beside_deg?: number): string {
   const decimals = [2, 3, 4, 6].find(

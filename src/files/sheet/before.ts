@@ -13,13 +13,12 @@ import {
   WARN,
   WARN_TINT,
 } from '../drawing/ink.ts';
-import type { Design } from '../../design/document.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
-import { nameOfTimber } from '../look.ts';
-import { sectionText } from './cover.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
-import { angle, length, thickness } from './numbers.ts';
+import { preparationsOf } from '../../plan/preparations.ts';
+import { worded } from '../../plan/wording.ts';
+import { angle, INCH, length } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 
 const DRAWING_MM = 52;
@@ -33,7 +32,9 @@ export function addBefore(pages: SheetPages, source: SheetSource): void {
     for (const { level, text } of source.warnings) drawMessage(flow, level === 'warning', text);
   }
   flow.heading('Prepare');
-  preparations(source).forEach((text, i) => flow.item(`${i + 1}`, text));
+  preparationsOf(source.design, source.measures).forEach((words, i) =>
+    flow.item(`${i + 1}`, worded(words, source.design.unit, INCH)),
+  );
 }
 
 function drawMessage(flow: Flow, warning: boolean, text: string): void {
@@ -48,75 +49,6 @@ function drawMessage(flow: Flow, warning: boolean, text: string): void {
     flow.pen.text([flow.left + 4, top - 4 - i * 4.2], line, { size_pt: 9, colour: INK }),
   );
   flow.skip(height);
-}
-
-/** Common practice, with this design's numbers. */
-function preparations({ design, measures }: SheetSource): string[] {
-  const { unit, blank, saw } = design;
-  const flat = blank.section.shape !== 'round';
-  const letters = flatLetters(blank.section.shape);
-  const kerfs = [...new Set(design.sets.map((set) => thickness(set.kerf_mm, unit)))];
-  const waste = holdingWaste(measures.form?.profile, blank.length_mm);
-  return [
-    `${sectionText(blank.section, (mm) => length(mm, unit))}, ${length(blank.length_mm, unit)} long, ` +
-      `${nameOfTimber(blank.timber).toLowerCase()}, dry. ` +
-      (flat
-        ? 'Plane the faces flat, opposite ones parallel, neighbours square to each other where they should be, the ends square to ' +
-          'all of them. The two diagonals of an end must agree.'
-        : 'Turn it true, the ends square to the axis.'),
-    flat
-      ? `Write foot and head on the ends. Seen from the head the faces are lettered ${letters} counter-clockwise. ` +
-        'Draw the diagonals on both ends and prick the centres.'
-      : 'Write foot and head on the ends, prick the centres, and mark the head in degrees, 0 to 360 counter-clockwise.',
-    waste === null
-      ? 'The length allows nothing for holding: add what your chuck or centres need, and measure every mark from the line of the foot.'
-      : `For holding there is ${length(waste.foot, unit)} at the foot and ${length(waste.head, unit)} at the head that the form does not use.`,
-    kerfText(design, kerfs),
-    `Bring the strips to thickness within ± ${thickness(saw.strip_tolerance_mm, unit)} and try them in the test kerf: ` +
-      'in by hand, without play.',
-    ...(measures.setups.some(({ table }) => table === null)
-      ? [
-          `The stop stands on the side where blade and fence make the ${saw.stop_side} angle, seen on the blank’s side of the fence. The ` +
-            'drawings show it on the left as you face the fence; where yours is on the right, read them in a mirror: the face that ' +
-            'lies up is then the opposite one.',
-        ]
-      : []),
-    ...(measures.setups.some(({ table }) => table !== null)
-      ? [
-          'For cuts with the table tilted make a ledge along the low edge of the table, parallel to the feed, and a stop for the feed. ' +
-            'Measure the tilt against the blade, and see that the guide clears the high corner of the blank. Left and right are those ' +
-            'of one who feeds the blank away from himself.',
-        ]
-      : []),
-    'Make the first cut once in a block of waste wood of the same size. Web, mark and angle must be right there before the good block is touched.',
-  ];
-}
-
-function kerfText({ saw, unit }: Design, kerfs: readonly string[]): string {
-  const off = `off by more than ${thickness(saw.strip_tolerance_mm, unit)}, change the design and print again.`;
-  return saw.blade_kerf_mm === undefined
-    ? `Saw a test kerf in waste wood and measure it. This sheet counts on ${kerfs.join(' and ')}; ${off}`
-    : `The test kerf of this saw measured ${thickness(saw.blade_kerf_mm, unit)}; slots that are wider are sawn in passes. Measure again ` +
-        `where the blade was changed; ${off}`;
-}
-
-function flatLetters(shape: string): string {
-  const count = shape === 'hexagon' ? 6 : shape === 'octagon' ? 8 : 4;
-  return `A to ${'ABCDEFGH'[count - 1]}`;
-}
-
-/** What the form leaves at the ends of the blank; null when it reaches both. */
-function holdingWaste(
-  profile: { readonly z_mm: Float64Array } | undefined,
-  length_mm: number,
-): { foot: number; head: number } | null {
-  if (!profile) return null;
-  const foot = Math.max(
-    0,
-    profile.z_mm.reduce((a, b) => Math.min(a, b), Infinity),
-  );
-  const head = Math.max(0, length_mm - profile.z_mm.reduce((a, b) => Math.max(a, b), -Infinity));
-  return foot + head < 1 ? null : { foot, head };
 }
 
 /** The blank seen from the head, and from the side with face A up front, foot on the left. */

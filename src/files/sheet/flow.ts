@@ -2,7 +2,14 @@
 import { INK, INK_SOFT, THIN } from '../drawing/ink.ts';
 import type { Colour, Pen } from '../drawing/pen.ts';
 import type { SheetPages } from './frame.ts';
-import { TABLE_ROW_MM, drawTableHead, drawTableRow, type CellRow, type Column } from './table.ts';
+import {
+  TABLE_ROW_MM,
+  drawTableHead,
+  drawTableRow,
+  rowsOfLines,
+  type CellRow,
+  type Column,
+} from './table.ts';
 import type { Typeface } from './typeface.ts';
 
 export class Flow {
@@ -66,11 +73,14 @@ export class Flow {
     }: { size_pt?: number; indent_mm?: number; colour?: Colour } = {},
   ): void {
     const step = size_pt * 0.46;
-    for (const line of this.typeface.wrap(text, this.width - indent_mm, size_pt)) {
-      this.need(step);
+    const lines = this.typeface.wrap(text, this.width - indent_mm, size_pt);
+    lines.forEach((line, i) => {
+      // No line stands alone at the foot of a page or at the head of the next.
+      const together = i === 0 ? Math.min(2, lines.length) : i === lines.length - 2 ? 2 : 1;
+      this.need(step * (lines.length === 3 && i === 0 ? 3 : together));
       this.skip(step);
       this.#pen.text([this.left + indent_mm, this.#y], line, { size_pt, colour });
-    }
+    });
     this.skip(1.6);
   }
 
@@ -102,13 +112,18 @@ export class Flow {
     this.skip(height);
   }
 
-  /** The head is repeated on every page that the table runs on to. */
-  table(columns: readonly Column[], rows: readonly CellRow[], row_mm = TABLE_ROW_MM): void {
-    this.need(7 + 2 * row_mm);
+  /**
+   * The head is repeated on every page that the table runs on to. At least two rows stand under a head; a cell that is
+   * longer than its column goes on in lines below.
+   */
+  table(columns: readonly Column[], whole: readonly CellRow[], row_mm = TABLE_ROW_MM): void {
+    const rows = whole.flatMap((row) => rowsOfLines(this.typeface, columns, row));
+    this.need(7 + Math.min(2, rows.length) * row_mm);
     this.skip(1.5);
     this.#y = drawTableHead(this.#pen, this.left, this.#y, columns);
-    for (const row of rows) {
-      if (this.need(row_mm)) this.#y = drawTableHead(this.#pen, this.left, this.#y, columns);
+    for (const [i, row] of rows.entries()) {
+      const last = i === rows.length - 2 ? 2 : 1;
+      if (this.need(last * row_mm)) this.#y = drawTableHead(this.#pen, this.left, this.#y, columns);
       this.#y = drawTableRow(this.#pen, this.typeface, this.left, this.#y, columns, row, row_mm);
     }
     this.skip(2.5);

@@ -3,12 +3,17 @@ import regularUrl from '@expo-google-fonts/archivo/400Regular/Archivo_400Regular
 import semiboldUrl from '@expo-google-fonts/archivo/600SemiBold/Archivo_600SemiBold.ttf?url';
 import fallbackUrl from 'dejavu-fonts-ttf/ttf/DejaVuSans.ttf?url';
 import type { Design } from '../../design/document.ts';
+import type { MakersChoices } from '../../plan/makersChoices.ts';
 import type { PaperName } from './frame.ts';
 import { shopSheet } from './sheet.ts';
 import type { FontFiles } from './typeface.ts';
 
-export async function shopSheetInBrowser(design: Design, paper: PaperName): Promise<Uint8Array> {
-  return shopSheet(design, { paper, fonts: await fontsInBrowser() });
+export async function shopSheetInBrowser(
+  design: Design,
+  paper: PaperName,
+  choices?: MakersChoices,
+): Promise<Uint8Array> {
+  return shopSheet(design, { paper, fonts: await fontsInBrowser(), choices });
 }
 
 export async function fontsInBrowser(): Promise<FontFiles> {

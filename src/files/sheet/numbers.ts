@@ -49,11 +49,6 @@ export function angle(angle_deg: number): string {
   return `${signed(angle_deg, 2).replace(/\.?0+$/, '')}°`;
 }
 
-/** `20 °C`, `68 °F`. */
-export function temperature(temperature_C: number, unit: DisplayUnit): string {
-  return unit === 'in' ? `${Math.round(temperature_C * 1.8 + 32)} °F` : `${Math.round(temperature_C)} °C`;
-}
-
 /** `2 h 40 min`, `40 min`. */
 export function duration(minutes: number): string {
   const whole = Math.round(minutes);

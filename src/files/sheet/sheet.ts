@@ -3,6 +3,7 @@
  * fit, full-size templates. The same design gives the same bytes, in Node and in the browser.
  */
 import type { Design } from '../../design/document.ts';
+import { usualChoices, type MakersChoices } from '../../plan/makersChoices.ts';
 import { addBefore } from './before.ts';
 import { addCautions } from './cautions.ts';
 import { addCover } from './cover.ts';
@@ -23,10 +24,15 @@ import { Typeface, type FontFiles } from './typeface.ts';
 export interface SheetOptions {
   readonly paper: PaperName;
   readonly fonts: FontFiles;
+  /** What the maker asks of accuracy, wood and stock; left out: as usual. */
+  readonly choices?: MakersChoices;
 }
 
 /** Bytes of the PDF; the design must be valid. */
-export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promise<Uint8Array> {
+export function shopSheet(
+  design: Design,
+  { paper, fonts, choices = usualChoices(design.unit) }: SheetOptions,
+): Promise<Uint8Array> {
   const typeface = new Typeface(fonts);
   const title = design.name.trim() === '' ? 'Untitled' : design.name;
   const pages = new SheetPages(paper, title, typeface);
@@ -38,7 +44,7 @@ export function shopSheet(design: Design, { paper, fonts }: SheetOptions): Promi
     addOverview(pages, source);
     addCutPages(pages, source);
     addCradle(pages, source);
-    addStrips(pages, source);
+    addStrips(pages, source, choices);
     addWrapLayout(pages, source);
     addIndexMarks(pages, source);
   }

@@ -1,32 +1,35 @@
 /** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
 import type { Design, Hole } from '../../design/document.ts';
-import { stripGroups } from '../../plan/strips.ts';
-import { movementBetween, weightOf, type Weight } from '../../plan/wood.ts';
+import { boardsFor, sliceKerfOf_mm, stripGroups } from '../../plan/strips.ts';
+import { movementWords, stockWords, weightWords, weightsOf } from '../../plan/woodWords.ts';
+import type { MakersChoices } from '../../plan/makersChoices.ts';
+import { slotRuns, worded } from '../../plan/wording.ts';
+import { addAccuracy } from './accuracy.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
-import { angle, length, temperature, thickness } from './numbers.ts';
+import { angle, INCH, length, thickness } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
 
-export function addStrips(pages: SheetPages, source: SheetSource): void {
+export function addStrips(pages: SheetPages, source: SheetSource, choices: MakersChoices): void {
   const flow = new Flow(pages, 'Strips and fit');
   flow.heading('Strips to cut');
-  addStripTables(flow, source);
+  addStripTables(flow, source, choices.board);
   flow.heading('Fit');
   addFitTable(flow, source);
   addMade(flow, source);
-  addTolerance(flow, source);
+  addAccuracy(flow, source, choices);
   addHoles(flow, source.design);
-  addWood(flow, source);
+  addWood(flow, source, choices);
 }
 
-function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
+function addStripTables(flow: Flow, { design, looks }: SheetSource, board: MakersChoices['board']): void {
   const { unit } = design;
-  const sliceKerf_mm = design.sets.reduce((least, set) => Math.min(least, set.kerf_mm), Infinity);
+  const slice_mm = sliceKerfOf_mm(design);
   flow.paragraph(
     `Deep is down the slope of the slot, long is along the blade${anyTilted(design) ? ' (with the table tilted: along the feed)' : ''}. Both stand ` +
       `${length(design.saw.strip_overhang_mm, unit)} proud for trimming. One spare for every four. Stock is for slices with a kerf ` +
-      `of ${thickness(sliceKerf_mm, unit)}.`,
+      `of ${thickness(slice_mm, unit)}.`,
   );
   const columns = columnsOf(flow.width, [
     ['Timber', 40],
@@ -37,7 +40,7 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
     ['', 5],
     ['For slots', 70],
   ]);
-  for (const group of stripGroups(design, { sliceKerf_mm })) {
+  for (const group of stripGroups(design, { sliceKerf_mm: slice_mm })) {
     const look = looks(group.timber);
     const rows = group.pieces.map((piece, i): CellRow => ({
       cells: [
@@ -52,12 +55,14 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
       swatch: i === 0 ? look.srgb : undefined,
     }));
     flow.table(columns, rows);
-    const { stock } = group;
-    const lost_cm3 = stock.kerfLoss_mm3 / 1000;
+    const boards = boardsFor(group, board, slice_mm);
+    const size = `${length(board.length_mm, unit)} × ${length(board.width_mm, unit)} × ${length(board.thickness_mm, unit)}`;
     flow.paragraph(
-      `${group.count} and ${group.spare} spare, from one billet ${length(stock.depth_mm, unit)} (deep) × ` +
-        `${length(stock.length_mm, unit)} (long) × ${length(stock.thickness_mm, unit)}, or as many boards as give that; grain ${group.grain === 'depth' ? 'down the slope' : 'along the blade'}; ` +
-        `${unit === 'in' ? `${(lost_cm3 / 16.387064).toFixed(2)} cubic inches` : `${lost_cm3.toFixed(1)} cm³`} go to dust.`,
+      `${worded(stockWords(group, unit), unit, INCH)} ${
+        boards === null
+          ? `A board of ${size} is too small for them.`
+          : `Or ${boards} board${boards === 1 ? '' : 's'} of ${size}.`
+      }`,
       { size_pt: 8.5 },
     );
   }
@@ -67,17 +72,23 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource): void {
 function counted(slots: readonly string[]): string {
   const times = new Map<string, number>();
   for (const slot of slots) times.set(slot, (times.get(slot) ?? 0) + 1);
-  return [...times].map(([slot, n]) => (n > 1 ? `${slot} ×${n}` : slot)).join('  ');
+  const alike = new Set(times.values());
+  const [n] = alike;
+  if (alike.size === 1)
+    return slotRuns([...times.keys()])
+      .map((run) => (n > 1 ? `${run} ×${n}` : run))
+      .join(', ');
+  return [...times].map(([slot, count]) => (count > 1 ? `${slot} ×${count}` : slot)).join(', ');
 }
 
 function addFitTable(flow: Flow, { design }: SheetSource): void {
   const { unit, saw } = design;
   const columns = columnsOf(flow.width, [
-    ['Set', 20],
+    ['Set', 50],
     ['Kerf', 24, 'right'],
     ['Strip, all layers', 30, 'right'],
     ['', 8],
-    ['Fit', 110],
+    ['Fit', 80],
   ]);
   const rows = design.sets.map((set): CellRow => {
     const strip = set.strip.layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
@@ -90,7 +101,22 @@ function addFitTable(flow: Flow, { design }: SheetSource): void {
           (beyond ? `, beyond ± ${thickness(saw.strip_tolerance_mm, unit)}` : '');
     return { cells: [set.id, thickness(set.kerf_mm, unit), thickness(strip, unit), '', text] };
   });
-  flow.table(columns, rows);
+  flow.table(
+    columns,
+    alikeTogether(rows, (sets) => sets.join(', ')),
+  );
+}
+
+/** Rows that differ in their first cell only, as one; `named` joins those cells. */
+function alikeTogether(rows: readonly CellRow[], named: (first: string[]) => string): CellRow[] {
+  const groups = new Map<string, { first: string[]; rest: readonly string[] }>();
+  for (const { cells } of rows) {
+    const [first, ...rest] = cells;
+    const group = groups.get(rest.join('|'));
+    if (group) group.first.push(first);
+    else groups.set(rest.join('|'), { first: [first], rest });
+  }
+  return [...groups.values()].map(({ first, rest }) => ({ cells: [named(first), ...rest] }));
 }
 
 function anyTilted({ sets }: Design): boolean {
@@ -109,14 +135,14 @@ function addMade(flow: Flow, { design, measures }: SheetSource): void {
     'Where a slot or the test cut was measured, its strip is made for that; what was not measured is as designed.',
   );
   const columns = columnsOf(flow.width, [
-    ['Slot', 20],
-    ['Kerf', 24, 'right'],
+    ['Slot', 50],
+    ['Kerf', 20, 'right'],
     ['', 3],
-    ['', 22],
-    ['Web', 24, 'right'],
-    ['Strip', 24, 'right'],
-    ['', 6],
-    ['', 60],
+    ['', 20],
+    ['Web', 20, 'right'],
+    ['Strip', 20, 'right'],
+    ['', 4],
+    ['', 50],
   ]);
   const rows = known.map((made): CellRow => ({
     cells: [
@@ -134,34 +160,9 @@ function addMade(flow: Flow, { design, measures }: SheetSource): void {
         : 'to make',
     ],
   }));
-  flow.table(columns, rows);
-}
-
-function addTolerance(flow: Flow, { design, measures }: SheetSource): void {
-  if (!measures.form) return;
-  const { unit, saw } = design;
-  flow.heading('How far a ring may lie from its place');
-  flow.paragraph(
-    `With the fence true to ± ${saw.angle_tolerance_deg}° and the stop to ± ${thickness(saw.stop_tolerance_mm, unit)}, along the axis ` +
-      'at the largest radius. Worst: both errors at their limit the same way; usual: root of the sum of squares.',
-  );
-  const groups = new Map<string, { worst: string; usual: string; slots: string[] }>();
-  for (const { slot, worst_mm, rss_mm } of measures.form.tolerance) {
-    const worst = `± ${length(worst_mm, unit)}`;
-    const usual = `± ${length(rss_mm, unit)}`;
-    const group = groups.get(worst + usual) ?? { worst, usual, slots: [] };
-    group.slots.push(slot);
-    groups.set(worst + usual, group);
-  }
-  const columns = columnsOf(flow.width, [
-    ['Worst', 26, 'right'],
-    ['Usual', 26, 'right'],
-    ['', 6],
-    ['Rings', 120],
-  ]);
   flow.table(
     columns,
-    [...groups.values()].map(({ worst, usual, slots }) => ({ cells: [worst, usual, '', slots.join('  ')] })),
+    alikeTogether(rows, (slots) => slotRuns(slots).join(', ')),
   );
 }
 
@@ -199,36 +200,11 @@ function placeOf({ from, offset_mm = 0, azimuth_deg = 0, z_mm = 0 }: Hole, unit:
   return `${length(z_mm, unit)} above the foot line, from ${angle(azimuth_deg)}${past}`;
 }
 
-/** Wood of a heated room: what the weights and the movement are worked out for. */
-const MOISTURE_PCT = 8;
-const DRY = { temperature_C: 20, humidity_pct: 35 };
-const DAMP = { temperature_C: 20, humidity_pct: 65 };
-
-function addWood(flow: Flow, { design, measures }: SheetSource): void {
-  const { unit } = design;
-  const weights: [string, Weight][] = [
-    ['The glued blank', weightOf(design, measures.slots, measures.block, MOISTURE_PCT)],
-  ];
-  if (measures.form)
-    weights.push(['the turned piece', weightOf(design, measures.slots, measures.form.turned, MOISTURE_PCT)]);
-  const move = movementBetween(design, DRY, DAMP);
+function addWood(flow: Flow, { design, measures }: SheetSource, choices: MakersChoices): void {
   flow.heading('Wood');
-  flow.paragraph(
-    `${weights.map(([name, weight]) => `${name} weighs about ${massText(weight.mass_g, unit)}`).join(', ')} at ` +
-      `${MOISTURE_PCT} % moisture; one board of a species differs from another by 10 to 20 %.`,
-  );
-  flow.paragraph(
-    `From ${DRY.humidity_pct} % to ${DAMP.humidity_pct} % humidity at ${temperature(DRY.temperature_C, unit)} the wood goes from ${move.from_pct.toFixed(1)} % to ` +
-      `${move.to_pct.toFixed(1)} % moisture and the blank grows by ${length(move.radial.value, unit)} (quarter-sawn) to ` +
-      `${length(move.tangential.value, unit)} (flat-sawn) across. ` +
-      (move.tangential.status === 'V' && move.radial.status === 'V'
-        ? 'Coefficients from published tables.'
-        : 'Coefficients in part from memory: an estimate.'),
-  );
-}
-
-function massText(mass_g: number, unit: 'in' | 'mm'): string {
-  if (unit === 'mm') return mass_g < 1000 ? `${mass_g.toFixed(0)} g` : `${(mass_g / 1000).toFixed(2)} kg`;
-  const ounces = mass_g / 28.349523125;
-  return ounces < 16 ? `${ounces.toFixed(1)} oz` : `${(ounces / 16).toFixed(2)} lb`;
+  const words = [
+    weightWords(weightsOf(design, measures), design.unit),
+    ...movementWords(design, choices.dry_pct, choices.damp_pct),
+  ];
+  for (const wording of words) flow.paragraph(worded(wording, design.unit, INCH));
 }

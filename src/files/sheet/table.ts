@@ -14,6 +14,8 @@ export interface CellRow {
   /** A patch of colour before the first cell. */
   readonly swatch?: Colour;
   readonly strong?: boolean;
+  /** The row goes on in the next one: no line between them. */
+  readonly goesOn?: boolean;
 }
 
 export const TABLE_ROW_MM = 5.6;
@@ -39,7 +41,7 @@ export function drawTableRow(
   left: number,
   top: number,
   columns: readonly Column[],
-  { cells, swatch, strong = false }: CellRow,
+  { cells, swatch, strong = false, goesOn = false }: CellRow,
   row_mm = TABLE_ROW_MM,
 ): number {
   let x = left;
@@ -61,8 +63,26 @@ export function drawTableRow(
     x += width_mm;
   });
   const bottom = top - row_mm;
-  pen.line([left, bottom], [x, bottom], { colour: RULE, width_mm: 0.15 });
+  if (!goesOn) pen.line([left, bottom], [x, bottom], { colour: RULE, width_mm: 0.15 });
   return bottom;
+}
+
+/** A row with cells longer than their columns as several, the words of those cells going on from one to the next. */
+export function rowsOfLines(typeface: Typeface, columns: readonly Column[], row: CellRow): CellRow[] {
+  const weight = row.strong ? 'semibold' : 'regular';
+  const cells = columns.map(({ width_mm, align }, i): string[] => {
+    const text = row.cells[i] ?? '';
+    const room = width_mm - (i === 0 && row.swatch !== undefined ? 5 : 0) - 1.5;
+    const isLong = align !== 'right' && typeface.width_mm(text, SIZE_PT, weight) > room;
+    return isLong ? typeface.wrap(text, room, SIZE_PT, weight) : [text];
+  });
+  const lines = Math.max(...cells.map((cell) => cell.length));
+  if (lines === 1) return [row];
+  return Array.from({ length: lines }, (_, n) => ({
+    ...(n === 0 ? row : { strong: row.strong }),
+    cells: cells.map((cell) => cell[n] ?? ''),
+    goesOn: n < lines - 1,
+  }));
 }
 
 /** Widths in proportion to the numbers given, filling `width_mm`. */

@@ -1,23 +1,26 @@
 /** Station 4: how the saw is set for every cut, which cuts are glued together, and the strips to prepare. */
 import { Tablet } from 'lucide-react';
 import type { Design } from '../../design/document.ts';
-import { formatLength, formatThickness } from '../../design/lengthText.ts';
 import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
 import { worded } from '../../plan/wording.ts';
 import { useReport } from '../useReport.ts';
-import { AsBuilt } from './AsBuilt.tsx';
+import { Accuracy } from './Accuracy.tsx';
 import { Cautions } from './Cautions.tsx';
+import { Preparations } from './Preparations.tsx';
 import { SawSettings } from './SawSettings.tsx';
 import { Setups } from './Setups.tsx';
 import { ShopSheet } from './ShopSheet.tsx';
 import { StripList } from './StripList.tsx';
+import { useChoices } from './useChoices.ts';
+import { Wood } from './Wood.tsx';
 import type { WorkPlan } from './workPlan.ts';
 import './plan.css';
 
 export function PlanStation() {
   const design = useBench((bench) => bench.design);
   const { plan, planDesign, computing } = useReport();
+  const chosen = useChoices(design.unit);
   if (design.order.length === 0)
     return (
       <p className="group flush-top lede">There is nothing to saw yet: add a set at the Rings station.</p>
@@ -25,7 +28,7 @@ export function PlanStation() {
   if (!plan || !planDesign) return <p className="group flush-top lede">Working out the plan …</p>;
   return (
     <div data-stale={computing}>
-      <ShopSheet design={design} />
+      <ShopSheet design={design} choices={chosen.choices} />
       <p className="group">
         <a className="button primary at-saw-link" href="#/saw">
           <Tablet /> At the saw, step by step
@@ -33,9 +36,11 @@ export function PlanStation() {
       </p>
       <Summary design={planDesign} plan={plan} />
       <Limits design={planDesign} plan={plan} />
+      <Preparations plan={plan} unit={design.unit} />
       <Setups design={planDesign} plan={plan} />
-      <StripList design={planDesign} plan={plan} />
-      <Accuracy design={planDesign} plan={plan} />
+      <StripList design={planDesign} plan={plan} chosen={chosen} />
+      <Accuracy design={planDesign} plan={plan} chosen={chosen} />
+      <Wood design={planDesign} plan={plan} chosen={chosen} />
       <SawSettings design={design} />
       <Cautions plan={plan} unit={design.unit} />
     </div>
@@ -130,29 +135,6 @@ function Limits({ design, plan }: { design: Design; plan: WorkPlan }) {
           </li>
         ))}
       </ul>
-    </section>
-  );
-}
-
-function Accuracy({ design, plan }: { design: Design; plan: WorkPlan }) {
-  if (!plan.tolerance || plan.tolerance.length === 0) return null;
-  const worst = plan.tolerance.reduce((a, b) => (b.worst_mm > a.worst_mm ? b : a));
-  return (
-    <section className="group" aria-label="Accuracy">
-      <h2>Accuracy</h2>
-      <dl className="facts">
-        <dt>A ring can lie off its place by, at worst</dt>
-        <dd>{formatThickness(worst.worst_mm, design.unit)}</dd>
-        <dt>Likely, errors being independent</dt>
-        <dd>{formatThickness(worst.rss_mm, design.unit)}</dd>
-        <dt>Ring</dt>
-        <dd>{worst.slot}</dd>
-      </dl>
-      <p className="lede">
-        On the largest radius of the outside, with the fence true to {design.saw.angle_tolerance_deg}° and the
-        stop to {formatLength(design.saw.stop_tolerance_mm, design.unit)}.
-      </p>
-      <AsBuilt design={design} />
     </section>
   );
 }

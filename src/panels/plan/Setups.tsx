@@ -3,6 +3,8 @@ import { memo } from 'react';
 import { momentsOf } from '../../blank/moments.ts';
 import type { Design } from '../../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
+import type { AsMade } from '../../plan/made.ts';
+import type { Passes } from '../../plan/passes.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { EndMark } from '../../plan/tableSetup.ts';
 import { useBench } from '../bench.ts';
@@ -13,7 +15,7 @@ import type { WorkPlan } from './workPlan.ts';
 export const Setups = memo(function Setups({ design, plan }: { design: Design; plan: WorkPlan }) {
   const setPosition = useBench((bench) => bench.setPosition);
   const point = useBench((bench) => bench.point);
-  const bySlot = new Map(plan.setups.map((setup) => [setup.slot, setup]));
+  const bySlot = new Map(plan.setups.map((setup, i) => [setup.slot, { setup, made: plan.made[i] }]));
   const moments = momentsOf(design);
   return (
     <section className="group" aria-label="Set-ups">
@@ -27,8 +29,9 @@ export const Setups = memo(function Setups({ design, plan }: { design: Design; p
             </h3>
             <ol>
               {session.map((id) => {
-                const setup = bySlot.get(id);
-                if (!setup) throw new Error(`the sessions name ${id}, which no set-up has`);
+                const planned = bySlot.get(id);
+                if (!planned) throw new Error(`the sessions name ${id}, which no set-up has`);
+                const { setup, made } = planned;
                 const cut = design.order.indexOf(id);
                 return (
                   <li
@@ -51,7 +54,7 @@ export const Setups = memo(function Setups({ design, plan }: { design: Design; p
                       <span>{atFence(setup)}</span>
                     </button>
                     <SetupFigure design={design} setup={setup} />
-                    <SetupNumbers design={design} setup={setup} />
+                    <SetupNumbers design={design} setup={setup} made={made} />
                   </li>
                 );
               })}
@@ -76,7 +79,26 @@ function fromFace(mark: EndMark | null): string {
   return mark?.face ? ` from ${mark.face}` : '';
 }
 
-function SetupNumbers({ design, setup }: { design: Design; setup: Setup }) {
+/** Rows that take the whole width. */
+const WIDE = /^Strip|^Fit|passes/;
+
+/** From stop or ledge to the middle of the blade, pass by pass. */
+function passesRow(
+  { passes }: Passes,
+  { table }: Setup,
+  length: (value_mm: number) => string,
+): readonly [string, string] {
+  const places = passes.map(({ stop_to_blade_center_mm }) => length(stop_to_blade_center_mm));
+  return [`${passes.length} passes, ${table ? 'ledge' : 'stop'} to mid-blade`, places.join(', ')];
+}
+
+function fitWords({ fit_mm, kerf_mm, kerfFrom }: AsMade, unit: Design['unit']): string {
+  const kerf = `the ${kerfFrom === 'design' ? '' : 'measured '}kerf of ${formatThickness(kerf_mm, unit)}`;
+  if (Math.abs(fit_mm) < 5e-4) return `as thick as ${kerf}`;
+  return `${formatThickness(Math.abs(fit_mm), unit)} ${fit_mm > 0 ? 'thicker' : 'thinner'} than ${kerf}`;
+}
+
+function SetupNumbers({ design, setup, made }: { design: Design; setup: Setup; made: AsMade }) {
   const { unit } = design;
   const length = (value: number) => formatLength(value, unit);
   const { table } = setup;
@@ -107,15 +129,17 @@ function SetupNumbers({ design, setup }: { design: Design; setup: Setup }) {
       ];
   const rows: readonly (readonly [string, string])[] = [
     ...settings,
+    ...(setup.passes && setup.passes.passes.length > 1 ? [passesRow(setup.passes, setup, length)] : []),
     [
       'Strip',
-      `${formatThickness(setup.strip_thickness_mm, unit)} × ${length(setup.strip_depth_mm)} × ${length(setup.strip_length_mm)}`,
+      `${formatThickness(made.strip_mm, unit)} × ${length(made.strip_depth_mm)} × ${length(made.strip_length_mm)}`,
     ],
+    ['Fit', fitWords(made, unit)],
   ];
   return (
     <dl className="setup-numbers">
       {rows.map(([name, value]) => (
-        <div key={name} className={name === 'Strip' ? 'wide' : undefined}>
+        <div key={name} className={WIDE.test(name) ? 'wide' : undefined}>
           <dt>{name}</dt>
           <dd>{value}</dd>
         </div>

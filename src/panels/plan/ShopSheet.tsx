@@ -4,9 +4,10 @@ import { useState } from 'react';
 import type { Design } from '../../design/document.ts';
 import type { PaperName } from '../../files/sheet/frame.ts';
 import { download, fileStemOf } from '../../files/download.ts';
+import type { MakersChoices } from '../../plan/makersChoices.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 
-export function ShopSheet({ design }: { design: Design }) {
+export function ShopSheet({ design, choices }: { design: Design; choices: MakersChoices }) {
   const [paper, setPaper] = useState<PaperName>(design.unit === 'in' ? 'letter' : 'a4');
   const [busy, setBusy] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
@@ -15,7 +16,7 @@ export function ShopSheet({ design }: { design: Design }) {
     setFault(null);
     try {
       const { shopSheetInBrowser } = await import('../../files/sheet/inBrowser.ts');
-      const bytes = await shopSheetInBrowser(design, paper);
+      const bytes = await shopSheetInBrowser(design, paper, choices);
       download(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileStemOf(design)}.pdf`);
     } catch (error) {
       setFault(error instanceof Error ? error.message : String(error));

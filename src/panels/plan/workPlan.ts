@@ -8,8 +8,12 @@ import { sawLimitsOf, type SawLimit } from '../../plan/sawLimits.ts';
 import { sessionChoices, type SessionChoice } from '../../plan/sessionChoices.ts';
 import type { SessionPlan } from '../../plan/sessions.ts';
 import type { Setup } from '../../plan/setups.ts';
-import { stripGroups, type StripGroup } from '../../plan/strips.ts';
-import type { RingTolerance } from '../../plan/tolerance.ts';
+import { accuracyOf, type Accuracy } from '../../plan/accuracy.ts';
+import type { AsMade } from '../../plan/made.ts';
+import { preparationsOf } from '../../plan/preparations.ts';
+import { weightsOf, type Weights } from '../../plan/woodWords.ts';
+import type { Wording } from '../../plan/wording.ts';
+import { sliceKerfOf_mm, stripGroups, type StripGroup } from '../../plan/strips.ts';
 
 export interface WorkPlan {
   /** In cutting order. */
@@ -22,21 +26,26 @@ export interface WorkPlan {
   /** Those that the maker is told (plan/told.ts). */
   readonly messages: readonly Message[];
   /** null when the blank is left square. */
-  readonly tolerance: readonly RingTolerance[] | null;
+  readonly accuracy: Accuracy | null;
+  readonly weights: Weights;
+  /** What to do before the first cut, in order. */
+  readonly preparations: readonly Wording[];
+  /** In cutting order. */
+  readonly made: readonly AsMade[];
 }
-
-/** Kerf of the saw that slices the strips: like that of the cuts, 0.040 in (common practice). */
-const SLICE_KERF_MM = 1.016;
 
 export function workPlanOf(design: Design, measures: Measures): WorkPlan {
   return {
     setups: measures.setups,
     sessions: measures.plan,
     choices: sessionChoices(measures.slots, design.blank, design.saw, measures.plan),
-    strips: stripGroups(design, { sliceKerf_mm: SLICE_KERF_MM }),
+    strips: stripGroups(design, { sliceKerf_mm: sliceKerfOf_mm(design) }),
     limits: sawLimitsOf(design),
     cautions: cautionsOf(design, measures),
     messages: toldOf(messagesOf(design, measures)),
-    tolerance: measures.form?.tolerance ?? null,
+    accuracy: accuracyOf(design, measures),
+    weights: weightsOf(design, measures),
+    preparations: preparationsOf(design, measures),
+    made: measures.made,
   };
 }
