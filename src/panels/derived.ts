@@ -9,7 +9,7 @@ import { ringPaths, ringsOf, type Ring, type RingPath } from '../blank/rings.ts'
 import { slotsOf, type Slot } from '../blank/slots.ts';
 import type { Design, Form } from '../design/document.ts';
 import { flattenOutline, type Profile } from '../geometry/outline.ts';
-import { outsideLine, type OutsideLine } from './map/bands.ts';
+import { outsideLine, type OutsideLine } from '../blank/outsideLine.ts';
 
 /** A function of a design that remembers its result for each document. */
 function perDesign<T>(of: (design: Design) => T): (design: Design) => T {

@@ -35,7 +35,7 @@ export interface Spot {
   readonly angle_deg?: number;
 }
 
-interface Piece {
+interface Piece extends Extent {
   readonly from: Point;
   readonly to: Point;
 }
@@ -49,7 +49,8 @@ export class Room {
   constructor(items: readonly Item[], bounds: Extent) {
     this.#bounds = bounds;
     for (const { from, to, item } of tracesOf(items))
-      if (item.stroke !== undefined || isDark(item.fill)) this.#pieces.push({ from, to });
+      if (item.stroke !== undefined || isDark(item.fill))
+        this.#pieces.push({ from, to, ...extentOfBox([from, to]) });
     for (const item of textsOf(items)) {
       const box = textBox(item, roomyWidth_mm(item.text, item.style.size_pt));
       this.#texts.push({ box, extent: extentOfBox(box) });
@@ -73,9 +74,12 @@ export class Room {
 
   #inkIn(box: readonly Point[], extent: Extent, before = 0, enough = Infinity): number {
     let ink = before;
-    for (const { from, to } of this.#pieces) {
+    if (ink > 0 && ink >= enough) return ink;
+    const { left, right, bottom, top } = extent;
+    for (const piece of this.#pieces) {
+      if (piece.right < left || piece.left > right || piece.top < bottom || piece.bottom > top) continue;
+      ink += lengthInside(piece.from, piece.to, box);
       if (ink > 0 && ink >= enough) return ink;
-      if (near(from, to, extent)) ink += lengthInside(from, to, box);
     }
     for (const { box: other, extent: theirs } of this.#texts) {
       if (theirs.left > extent.right || theirs.right < extent.left) continue;
@@ -151,11 +155,6 @@ function extentOfBox(box: readonly Point[]): Extent {
     extent.top = Math.max(extent.top, y);
   }
   return extent;
-}
-
-function near([ax, ay]: Point, [bx, by]: Point, { left, right, bottom, top }: Extent): boolean {
-  if (Math.max(ax, bx) < left || Math.min(ax, bx) > right) return false;
-  return Math.max(ay, by) >= bottom && Math.min(ay, by) <= top;
 }
 
 function crosses(a: Point, b: Point, c: Point, d: Point): boolean {

@@ -4,6 +4,7 @@
  * side view has the axis at x = 0, the map its left edge.
  */
 import { layerBounds_mm, type Slot } from '../../blank/slots.ts';
+import { outsideLine } from '../../blank/outsideLine.ts';
 import type { SectionGeometry } from '../../blank/section.ts';
 import type { Profile } from '../../geometry/outline.ts';
 import { bandOutlines, type SurfacePoint, type Window } from './bands.ts';
@@ -42,10 +43,7 @@ export function cylinderProfile(radius_mm: number, length_mm: number): Profile {
 
 /** Distance along the outside from its beginning to its end, mm. */
 export function outsideLength_mm(profile: Profile): number {
-  let length = 0;
-  for (let i = profile.outsideStart; i < profile.outsideEnd; i++)
-    length += Math.hypot(profile.z_mm[i + 1] - profile.z_mm[i], profile.r_mm[i + 1] - profile.r_mm[i]);
-  return length;
+  return outsideLine(profile).length_mm;
 }
 
 /** The turned piece seen square to the axis, azimuth `facing_rad` towards the eye. */

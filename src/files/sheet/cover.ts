@@ -1,5 +1,7 @@
 /** The cover: the finished piece from the side and laid flat, what it is made of, what the work amounts to. */
+import { holeCylinder } from '../../blank/holes.ts';
 import { flatsOf } from '../drawing/faces.ts';
+import { drawBoreOnSide, drawHolesOnSide, drawHolesUnrolled } from '../drawing/holes.ts';
 import { AXIS, INK, INK_FAINT, INK_SOFT, RULE, WARN, WARN_TINT } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
 import {
@@ -61,13 +63,14 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
 const CONTENT_ROWS = 4;
 
 function drawContents(pen: Pen, pages: SheetPages, top: number): void {
-  const { area } = pages;
-  const column = (area.right - area.left) / 3;
-  pages.contents().forEach(({ chapter, page }, i) => {
+  const { area, typeface } = pages;
+  const contents = pages.contents();
+  const column = (area.right - area.left) / Math.max(3, Math.ceil(contents.length / CONTENT_ROWS));
+  contents.forEach(({ chapter, page }, i) => {
     const x = area.left + Math.floor(i / CONTENT_ROWS) * column;
     const y = top - (i % CONTENT_ROWS) * 4.4;
     pen.text([x + 4.5, y], `${page}`, { size_pt: 8.5, align: 'right', colour: INK });
-    pen.text([x + 6.5, y], chapter, { size_pt: 8.5, colour: INK_SOFT });
+    pen.text([x + 6.5, y], typeface.fit(chapter, column - 8, 8.5), { size_pt: 8.5, colour: INK_SOFT });
   });
 }
 
@@ -161,8 +164,14 @@ function drawPictures(
   const sidePen = pen.within(side, 1 / n);
   const mapPen = pen.within(map, 1 / n);
   if (profile) {
-    drawTurnedSide(sidePen.within([0, -z0]), measures.slots, profile, colours, facing);
+    const standing = sidePen.within([0, -z0]);
+    const { form } = design;
+    const holes = form ? (form.holes ?? []).map((hole) => holeCylinder(hole, form, profile)) : [];
+    drawTurnedSide(standing, measures.slots, profile, colours, facing);
     drawUnrolled(mapPen, measures.slots, profile, colours, facing - Math.PI, mapWide);
+    if (form?.loop) drawBoreOnSide(standing, profile);
+    drawHolesOnSide(standing, holes, profile, facing);
+    if (holes.length > 0) drawHolesUnrolled(mapPen, holes, profile, facing - Math.PI, mapWide);
   } else {
     drawBlockSide(sidePen, measures.slots, section, design.blank.length_mm, colours, FACING_DEG - 20);
     drawFlats(mapPen, measures.slots, section, design.blank.length_mm, colours);
@@ -229,7 +238,7 @@ function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource,
     ['Kerf', 16, 'right'],
     ['Web', 16, 'right'],
     ['', 4],
-    [design.sets.some(({ cut }) => cut === 'table') ? 'Faces at fence or ledge' : 'Faces at the fence', 26],
+    [design.sets.some(({ cut }) => cut === 'table') ? 'At fence or ledge' : 'Faces at the fence', 26],
     ['Strip', 46],
   ]);
   let y = drawTableHead(pen, area.left, top, columns);

@@ -2,12 +2,15 @@
  * The turning template: half the outline at 1 : 1, the axis upright, foot below, with the heights between which
  * each ring runs and the diameters to size to. The piece lies left of the line; the card to hold against it, right.
  */
+import { holeCylinder, outsideRadius_mm } from '../../../blank/holes.ts';
+import type { Hole } from '../../../design/document.ts';
 import { AXIS, EDGE, FAINT, HIDDEN, INK, INK_SOFT, MARK } from '../../drawing/ink.ts';
-import type { Pen, Point } from '../../drawing/pen.ts';
+import type { Colour, Pen, Point } from '../../drawing/pen.ts';
 import type { FormMeasures } from '../../../plan/measures.ts';
 import type { SheetPages } from '../frame.ts';
 import { length } from '../numbers.ts';
 import type { SheetSource } from '../source.ts';
+import { addDrillingTemplate, holeText } from './drilling.ts';
 import { addFullSize } from './tiles.ts';
 
 /** Room left of the axis for diameters and right of the outline for the rings. */
@@ -26,11 +29,15 @@ export function addTurningTemplate(pages: SheetPages, source: SheetSource): void
     section: 'Turning template, 1 : 1',
     use:
       'Glue to card and cut along the outline: the part on the right is the gauge. Diameters on the left are at ' +
-      'the corners and turns of the outline; blue lines show between which heights each ring runs.',
+      'the corners and turns of the outline; blue lines show between which heights each ring runs.' +
+      (source.design.form?.holes?.length
+        ? ' Drilled holes are dashed, turned into the plane of the drawing.'
+        : ''),
     width_mm: LEFT_MM + radius + RIGHT_MM,
     height_mm: high - low + 2 * ENDS_MM,
     draw: (pen) => drawTemplate(pen.within([LEFT_MM, ENDS_MM - low]), source, form, { low, high, radius }),
   });
+  addDrillingTemplate(pages, source);
 }
 
 interface Bounds {
@@ -47,15 +54,26 @@ function drawTemplate(pen: Pen, source: SheetSource, form: FormMeasures, bounds:
   const point = (i: number): Point => [profile.r_mm[i], profile.z_mm[i]];
   const run = (from: number, to: number) =>
     Array.from({ length: to - from + 1 }, (_, i): Point => point(from + i));
-  drawRings(pen, source, form, bounds);
+  drawLevels(pen, source, form, bounds);
   pen.polyline(run(0, profile.outsideStart), EDGE);
   pen.polyline(run(profile.outsideStart, profile.outsideEnd), { ...EDGE, width_mm: 0.5 });
   const inside = run(profile.outsideEnd, profile.z_mm.length - 1);
   const hollow = inside.some(([, z]) => z < high - 1e-9);
-  pen.polyline(inside, hollow ? HIDDEN : EDGE);
+  // The bore of a ring is turned to the gauge as its outside is; a hollow is behind the wall.
+  pen.polyline(inside, hollow && source.design.form?.loop !== true ? HIDDEN : EDGE);
+  drawHolesInHalf(pen, source, form, bounds);
   drawDiameters(pen, source, form);
-  pen.text([radius + RIGHT_MM - 6, low - 5], 'foot', { size_pt: 8, align: 'right', colour: INK_SOFT });
-  pen.text([radius + RIGHT_MM - 6, high + 3], 'head', { size_pt: 8, align: 'right', colour: INK_SOFT });
+  // Beside the edge of the gauge, clear of the names of rings and holes.
+  for (const [y, word] of [
+    [low + 5, 'foot'],
+    [high - 5, 'head'],
+  ] as const)
+    pen.text([radius + RIGHT_MM - 1.2, y], word, {
+      size_pt: 8,
+      align: 'center',
+      colour: INK_SOFT,
+      angle_deg: 90,
+    });
 }
 
 /** Height between two labels at least, so that they can be read. */
@@ -78,7 +96,32 @@ export function spread(heights: readonly number[], least_mm: number): number[] {
   return placed;
 }
 
-function drawRings(pen: Pen, { design }: SheetSource, form: FormMeasures, { radius }: Bounds): void {
+/** Something named on the right: a height of a ring, or a hole. */
+interface Level {
+  readonly z: number;
+  /** Where its line begins. */
+  readonly from: number;
+  readonly text: string;
+  readonly colour: Colour;
+}
+
+function drawLevels(pen: Pen, source: SheetSource, form: FormMeasures, { radius, low, high }: Bounds): void {
+  const levels = [...ringLevels(source, form), ...holeLevels(source, form, low, high)];
+  levels.sort((a, b) => a.z - b.z);
+  const places = spread(
+    levels.map(({ z }) => z),
+    LABEL_MM,
+  );
+  const x = radius + 6;
+  levels.forEach(({ z, from, text, colour }, i) => {
+    const line = { colour, width_mm: 0.15 };
+    pen.line([from, z], [x, z], line);
+    pen.line([x, z], [x + 4, places[i]], line);
+    pen.text([x + 4.6, places[i] - 0.9], text, { size_pt: 7, colour });
+  });
+}
+
+function ringLevels({ design }: SheetSource, form: FormMeasures): Level[] {
   const runs = new Map<string, { low: number; high: number; names: string[] }>();
   for (const ring of form.rings) {
     if (ring.zLow_mm === null || ring.zHigh_mm === null) continue;
@@ -87,51 +130,110 @@ function drawRings(pen: Pen, { design }: SheetSource, form: FormMeasures, { radi
     entry.names.push(ring.slot);
     runs.set(key, entry);
   }
-  const ends = [...runs.values()].flatMap(({ low, high, names }) => {
+  return [...runs.values()].flatMap(({ low, high, names }) => {
     const name = names.length > 2 ? `${names[0]} … ${names[names.length - 1]}` : names.join(' ');
     return [
-      { z: low, text: `${length(low, design.unit)}  ${name} low` },
-      { z: high, text: `${length(high, design.unit)}  ${name} high` },
+      { z: low, from: 0, text: `${length(low, design.unit)}  ${name} low`, colour: MARK },
+      { z: high, from: 0, text: `${length(high, design.unit)}  ${name} high`, colour: MARK },
     ];
   });
-  ends.sort((a, b) => a.z - b.z);
-  const places = spread(
-    ends.map(({ z }) => z),
-    LABEL_MM,
-  );
-  const x = radius + 6;
-  ends.forEach(({ z, text }, i) => {
-    const blue = { colour: MARK, width_mm: 0.15 };
-    pen.line([0, z], [x, z], blue);
-    pen.line([x, z], [x + 4, places[i]], blue);
-    pen.text([x + 4.6, places[i] - 0.9], text, { size_pt: 7, colour: MARK });
+}
+
+/** What a hole takes of the half that is drawn, the hole turned into its plane: distance from the axis and height. */
+interface HoleInHalf {
+  readonly hole: Hole;
+  readonly from: Point;
+  readonly to: Point;
+}
+
+function holesInHalf(
+  { design }: SheetSource,
+  { profile }: FormMeasures,
+  low: number,
+  high: number,
+): HoleInHalf[] {
+  const { form } = design;
+  if (!form) return [];
+  return (form.holes ?? []).map((hole): HoleInHalf => {
+    const { origin_mm, inward, radius_mm, depth_mm } = holeCylinder(hole, form, profile);
+    if (hole.from !== 'side') {
+      const offset = Math.hypot(origin_mm[0], origin_mm[1]);
+      const end = origin_mm[2] + inward[2] * Math.min(depth_mm, high - low);
+      return {
+        hole,
+        from: [Math.max(0, offset - radius_mm), Math.min(origin_mm[2], end)],
+        to: [offset + radius_mm, Math.max(origin_mm[2], end)],
+      };
+    }
+    const start = outsideRadius_mm(profile, origin_mm[2]);
+    return {
+      hole,
+      from: [Math.max(0, start - depth_mm), origin_mm[2] - radius_mm],
+      to: [start, origin_mm[2] + radius_mm],
+    };
   });
+}
+
+function drawHolesInHalf(pen: Pen, source: SheetSource, form: FormMeasures, { low, high }: Bounds): void {
+  for (const { hole, from, to } of holesInHalf(source, form, low, high)) {
+    const [[x0, z0], [x1, z1]] = [from, to];
+    const middle = (z0 + z1) / 2;
+    const walls: Point[] =
+      hole.from === 'side'
+        ? [
+            [x1, z0],
+            [x0, z0],
+            [x0, z1],
+            [x1, z1],
+          ]
+        : [
+            [x0, z0],
+            [x1, z0],
+            [x1, z1],
+            [x0, z1],
+            [x0, z0],
+          ];
+    pen.polyline(walls, HIDDEN);
+    if (hole.from === 'side') pen.line([x0, middle], [x1 + 3, middle], AXIS);
+    else if (x0 > 0) pen.line([(x0 + x1) / 2, z0 - 2], [(x0 + x1) / 2, z1 + 2], AXIS);
+  }
+}
+
+function holeLevels(source: SheetSource, form: FormMeasures, low: number, high: number): Level[] {
+  return holesInHalf(source, form, low, high).map(({ hole, from, to }, n) => ({
+    z: hole.from === 'side' ? (from[1] + to[1]) / 2 : hole.from === 'head' ? to[1] - 2 : from[1] + 2,
+    from: to[0],
+    text: holeText(hole, n, source.design.unit),
+    colour: INK,
+  }));
 }
 
 function drawDiameters(pen: Pen, { design }: SheetSource, form: FormMeasures): void {
   const { profile } = form;
   const seen = new Set<string>();
-  const shown: { z: number; r: number }[] = [];
-  for (let i = profile.outsideStart; i <= profile.outsideEnd; i++) {
+  const shown: { z: number; r: number; bore: boolean }[] = [];
+  // Round a ring the bore is measured too.
+  const last = design.form?.loop === true ? profile.z_mm.length - 1 : profile.outsideEnd;
+  for (let i = profile.outsideStart; i <= last; i++) {
     const z = profile.z_mm[i];
     const r = profile.r_mm[i];
     const before = i > profile.outsideStart ? r - profile.r_mm[i - 1] : 0;
-    const after = i < profile.outsideEnd ? profile.r_mm[i + 1] - r : 0;
-    const key = `${z.toFixed(1)} ${r.toFixed(1)}`;
+    const after = i < last ? profile.r_mm[i + 1] - r : 0;
+    const key = i > profile.outsideEnd ? `bore ${r.toFixed(1)}` : `${z.toFixed(1)} ${r.toFixed(1)}`;
     const ofNote = profile.corner[i] === 1 || before * after < 0;
     if (!ofNote || r < 0.5 || seen.has(key)) continue;
     seen.add(key);
-    shown.push({ z, r });
+    shown.push({ z, r, bore: i > profile.outsideEnd });
   }
   shown.sort((a, b) => a.z - b.z);
   const places = spread(
     shown.map(({ z }) => z),
     LABEL_MM,
   );
-  shown.forEach(({ z, r }, i) => {
+  shown.forEach(({ z, r, bore }, i) => {
     pen.line([-4, places[i]], [0, z], FAINT);
     pen.line([0, z], [r, z], FAINT);
-    pen.text([-4.6, places[i] - 0.9], `Ø ${length(2 * r, design.unit)}`, {
+    pen.text([-4.6, places[i] - 0.9], `${bore ? 'bore ' : ''}Ø ${length(2 * r, design.unit)}`, {
       size_pt: 7,
       align: 'right',
       colour: INK,

@@ -93,13 +93,15 @@ export function inkOf(items: readonly Item[], typeface: Typeface): Point[] {
 function neededTiles(tiles: readonly Tile[], ink: readonly Point[], [width, height]: Point): Tile[] {
   // Which tiles show a point, as the list of their indices; each list once.
   const groups = new Map<string, { readonly by: number[]; count: number }>();
+  const lefts = tiles.map(({ corner }) => corner[0] - 1e-6);
+  const bottoms = tiles.map(({ corner }) => corner[1] - 1e-6);
   for (const [x, y] of ink) {
     const by: number[] = [];
-    tiles.forEach(({ corner }, i) => {
-      if (x >= corner[0] - 1e-6 && x <= corner[0] + width + 1e-6)
-        if (y >= corner[1] - 1e-6 && y <= corner[1] + height + 1e-6) by.push(i);
-    });
-    const key = by.join(' ');
+    for (let i = 0; i < lefts.length; i++) {
+      const [right, up] = [x - lefts[i], y - bottoms[i]];
+      if (right >= 0 && right <= width + 2e-6 && up >= 0 && up <= height + 2e-6) by.push(i);
+    }
+    const key = by.length === 1 ? `${by[0]}` : by.join(' ');
     const group = groups.get(key);
     if (group) group.count++;
     else groups.set(key, { by, count: 1 });
