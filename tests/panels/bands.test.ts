@@ -5,7 +5,8 @@
 import { expect, test } from 'vitest';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { flattenOutline } from '../../src/geometry/outline.ts';
-import { alongOf, bandCells, outsideAt, outsideLine } from '../../src/panels/map/bands.ts';
+import { alongOf, outsideAt, outsideLine } from '../../src/blank/outsideLine.ts';
+import { bandCells } from '../../src/panels/map/bands.ts';
 import { bandPath } from '../../src/panels/map/bandPath.ts';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 
