@@ -102,10 +102,21 @@ async function save(store: AppStore, file: DiskFile | null): Promise<void> {
     const handle = file?.handle ?? (hasSavePicker(window) ? await pickFileToSave(window, design) : null);
     if (!handle) return;
     diskFiles.set(document, await writeDiskFile(handle, text));
-    say(`Saved to ${handle.name}. ${others}`.trim());
+    if (others !== '') say(`Saved to ${handle.name}. ${others}`);
+    else sayInPassing(store, `Saved to ${handle.name}.`);
   } catch (error) {
     say(`The file was not saved: ${reasonOf(error)}`);
   }
+}
+
+/** How long a sentence stands that asks for nothing, ms. */
+const PASSING_MS = 5_000;
+
+function sayInPassing(store: AppStore, sentence: string): void {
+  store.getState().say(sentence);
+  setTimeout(() => {
+    if (store.getState().said === sentence) store.getState().say(null);
+  }, PASSING_MS);
 }
 
 function reasonOf(error: unknown): string {

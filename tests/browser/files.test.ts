@@ -14,9 +14,16 @@ import { testBrowser } from './harness/browser.ts';
 
 const browser = testBrowser();
 
+/** Keys and drops are listened to from here on. */
+async function openStarted(): Promise<Page> {
+  const page = await browser.openPage({ width: 1024, height: 700, url: '#/rings' });
+  await page.locator('.design-name').waitFor();
+  return page;
+}
+
 /** A page with `on-disk.json` in its private file system; its pickers give that file, or `picked`, and count. */
 async function openWithPickers(): Promise<Page> {
-  const page = await browser.openPage({ width: 1024, height: 700, url: '#/rings' });
+  const page = await openStarted();
   await page.evaluate(
     async (text) => {
       const folder = await navigator.storage.getDirectory();
@@ -61,6 +68,7 @@ test('a design is saved to the file that it came from, and as another file from 
   await page.getByText('Saved to on-disk.json.').waitFor();
   expect(await onDisk(page, 'on-disk.json')).toBe('Changed');
   expect(await counted(page, 'saves')).toBe(0);
+  await page.locator('.said').waitFor({ state: 'hidden' });
   // Closed without choosing: nothing is saved, nothing is said.
   await page.locator('.design-name').fill('Changed again');
   await pick(page, null);
@@ -121,7 +129,7 @@ test('a writing that fails is said, and leaves the file as it was', async () => 
 });
 
 test('a file is opened by dropping it on the window; a bad one changes nothing', async () => {
-  const page = await browser.openPage({ width: 1024, height: 700, url: '#/rings' });
+  const page = await openStarted();
   const drop = (text: string) =>
     page.evaluate((content) => {
       const data = new DataTransfer();
@@ -142,7 +150,7 @@ test('a file is opened by dropping it on the window; a bad one changes nothing',
 });
 
 test('without pickers a design is downloaded, and the file says what it does not hold', async () => {
-  const page = await browser.openPage({ width: 1024, height: 700, url: '#/rings' });
+  const page = await openStarted();
   await page.evaluate(() => {
     Reflect.deleteProperty(window, 'showSaveFilePicker');
     Reflect.deleteProperty(window, 'showOpenFilePicker');

@@ -351,6 +351,9 @@ test('storage that the browser withholds is said from the start, and the app wor
       };
       Object.defineProperty(window, 'indexedDB', { get: refuse });
       Object.defineProperty(window, 'sessionStorage', { get: refuse });
+      // Its locks are there, and refuse as well.
+      LockManager.prototype.request = () => Promise.reject(new DOMException('Denied.', 'SecurityError'));
+      LockManager.prototype.query = () => Promise.reject(new DOMException('Denied.', 'SecurityError'));
     }),
   );
   expect(await mark(page)).toMatch(/^Cannot keep: this browser does not let the page store anything/);
