@@ -2,10 +2,11 @@
  * The list of pieces to cut, and the saw's set-ups, as tables for a spreadsheet: comma-separated values of
  * RFC 4180, lengths in the design's unit, which the heads of the columns name. Everything comes from the plan.
  */
-import type { Design } from '../design/document.ts';
+import type { Design, DisplayUnit } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
-import { setupsOf } from '../plan/setups.ts';
+import { setupsOf, type Setup } from '../plan/setups.ts';
 import { stripGroups } from '../plan/strips.ts';
+import type { EndMark, TableSetup } from '../plan/tableSetup.ts';
 import { timberById } from '../timber/timbers.ts';
 
 type Cell = string | number | null;
@@ -61,40 +62,98 @@ export function cutListCsv(design: Design, sliceKerf_mm: number): string {
   return table(rows);
 }
 
-/** How the saw is set for every cut, in cutting order. */
+/** How the saw is set for every cut, in cutting order: what both ways of cutting have, then the columns of each that is used. */
 export function setupsCsv(design: Design): string {
   const { unit } = design;
-  const length = lengthIn(unit);
-  const faces: string = sectionGeometry(design.blank.section).round ? 'fence_azimuth_deg' : 'face';
-  const head: string[] = [
-    'cut',
-    'slot',
-    'set_with',
-    faces,
-    'fence_angle_deg',
-    'stop_end',
-    ...['stop_to_kerf_center', 'mark_fence', 'mark_entry', 'blade_stop', 'slot_depth'].map(
-      (n) => `${n}_${unit}`,
-    ),
-    ...['strip_thickness', 'strip_depth', 'strip_length'].map((n) => `${n}_${unit}`),
+  const setups = setupsOf(design);
+  const atFence = setups.some(({ table: tilted }) => tilted === null);
+  const onTable = setups.some(({ table: tilted }) => tilted !== null);
+  const columns = [
+    ...commonColumns(unit, sectionGeometry(design.blank.section).round),
+    ...(atFence ? fenceColumns(unit) : []),
+    ...(onTable ? tableColumns(unit) : []),
+    ...stripColumns(unit),
   ];
-  const rows = setupsOf(design).map((setup, i): Cell[] => [
-    i + 1,
-    setup.slot,
-    setup.cut === 'table' ? 'tilted table' : 'fence',
-    setup.face ?? setup.fence_azimuth_deg,
-    setup.fence_angle_deg,
-    setup.stop_end,
-    length(setup.stop_to_kerf_center_mm),
-    length(setup.mark_fence_mm),
-    length(setup.mark_entry_mm),
-    length(setup.blade_stop_mm),
-    length(setup.slot_depth_mm),
-    length(setup.strip_thickness_mm),
-    length(setup.strip_depth_mm),
-    length(setup.strip_length_mm),
+  return table([
+    columns.map(([head]) => head),
+    ...setups.map((setup, i) => columns.map(([, cellOf]) => cellOf(setup, i))),
   ]);
-  return table([head, ...rows]);
+}
+
+type SetupColumn = readonly [head: string, cellOf: (setup: Setup, i: number) => Cell];
+
+function commonColumns(unit: DisplayUnit, round: boolean): SetupColumn[] {
+  const length = lengthIn(unit);
+  return [
+    ['cut', (_, i) => i + 1],
+    ['slot', ({ slot }) => slot],
+    ['set_with', ({ cut }) => (cut === 'table' ? 'tilted table' : 'fence')],
+    [
+      round ? 'fence_azimuth_deg' : 'face',
+      ({ face, fence_azimuth_deg }) => (round ? fence_azimuth_deg : (face ?? fence_azimuth_deg)),
+    ],
+    [`kerf_${unit}`, ({ kerf_mm }) => length(kerf_mm)],
+  ];
+}
+
+/** Empty for a cut with the table tilted. */
+function fenceColumns(unit: DisplayUnit): SetupColumn[] {
+  const length = lengthIn(unit);
+  const column = (head: string, cellOf: (setup: Setup) => Cell): SetupColumn => [
+    head,
+    (setup) => (setup.table === null ? cellOf(setup) : null),
+  ];
+  return [
+    column('fence_angle_deg', ({ fence_angle_deg }) => fence_angle_deg),
+    column('stop_end', ({ stop_end }) => stop_end),
+    column(`stop_to_kerf_center_${unit}`, (setup) => length(setup.stop_to_kerf_center_mm)),
+    column(`mark_fence_${unit}`, ({ mark_fence_mm }) => length(mark_fence_mm)),
+    column(`mark_entry_${unit}`, ({ mark_entry_mm }) => length(mark_entry_mm)),
+    column(`blade_stop_${unit}`, ({ blade_stop_mm }) => length(blade_stop_mm)),
+    column(`slot_depth_${unit}`, ({ slot_depth_mm }) => length(slot_depth_mm)),
+  ];
+}
+
+/** Empty for a cut at the fence. */
+function tableColumns(unit: DisplayUnit): SetupColumn[] {
+  const length = lengthIn(unit);
+  const column = (head: string, cellOf: (tilted: TableSetup, setup: Setup) => Cell): SetupColumn => [
+    head,
+    (setup) => (setup.table === null ? null : cellOf(setup.table, setup)),
+  ];
+  return [
+    column('table_tilt_deg', ({ tilt_deg }) => tilt_deg),
+    column('side_down', ({ tilts }) => tilts),
+    column('end_on_table', ({ end_down }) => end_down),
+    column('entry_face', ({ entry_face }) => entry_face),
+    column('web_face', ({ web_face }) => web_face),
+    column(`ledge_to_kerf_center_${unit}`, (tilted) => length(tilted.ledge_to_kerf_center_mm)),
+    column(`ledge_to_kerf_near_${unit}`, (tilted) => length(tilted.ledge_to_kerf_near_mm)),
+    ...(['foot', 'head'] as const).flatMap((end) => {
+      const markOf = (tilted: TableSetup) => (end === 'foot' ? tilted.mark_foot : tilted.mark_head);
+      return [
+        column(`mark_${end}_from`, (tilted) => markSide(markOf(tilted))),
+        column(`mark_${end}_${unit}`, (tilted) => length(markOf(tilted)?.from_side_mm ?? null)),
+      ];
+    }),
+    column(`feed_${unit}`, ({ feed_mm }) => length(feed_mm)),
+    column(`web_${unit}`, (_, { blade_stop_mm }) => length(blade_stop_mm)),
+    column(`wood_along_blade_${unit}`, (_, { cut_height_mm }) => length(cut_height_mm)),
+  ];
+}
+
+/** The side of the blank that a mark on its end is measured from: the letter of a flat, or which of the two. */
+function markSide(mark: EndMark | null): string | null {
+  return mark === null ? null : (mark.face ?? mark.nearer);
+}
+
+function stripColumns(unit: DisplayUnit): SetupColumn[] {
+  const length = lengthIn(unit);
+  return [
+    [`strip_thickness_${unit}`, ({ strip_thickness_mm }) => length(strip_thickness_mm)],
+    [`strip_depth_${unit}`, ({ strip_depth_mm }) => length(strip_depth_mm)],
+    [`strip_length_${unit}`, ({ strip_length_mm }) => length(strip_length_mm)],
+  ];
 }
 
 function timberName(id: string): string {

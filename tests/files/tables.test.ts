@@ -67,3 +67,60 @@ test('on a round blank the place of the fence is an azimuth', () => {
   const [row] = rowsOf(setupsCsv(fourRings({ sets, section: { shape: 'round', width_mm: 76.2 } })));
   expect(row.fence_azimuth_deg).toBe('12.5');
 });
+
+test('a cut with the table tilted has columns of its own, and none of the fence', () => {
+  // 150 × 120 × 60 mm, 30° at z 20, face A at the ledge, the head on the table (docs/shop-plan.md, "Table tilted"): the mid-plane
+  // stands 40 tan 30° toward A at the head, 20 tan 30° toward C at the foot; half the kerf on the table is 1.5 / cos 30°.
+  const sets = [
+    slotSet({ cut: 'table', angle_deg: 30, center_mm: 20, fence_azimuths_deg: [0], kerf_mm: 3, web_mm: 6 }),
+    slotSet({ id: 'S2', angle_deg: 80, center_mm: 30, fence_azimuths_deg: [90] }),
+  ];
+  const [tilted, straight] = rowsOf(
+    setupsCsv(
+      fourRings({
+        unit: 'mm',
+        section: { shape: 'rectangle', width_mm: 150, depth_mm: 120 },
+        length_mm: 60,
+        sets,
+        form: null,
+      }),
+    ),
+  );
+  const tan30 = 1 / Math.sqrt(3);
+  const cos30 = Math.sqrt(3) / 2;
+  expect(tilted).toMatchObject({
+    set_with: 'tilted table',
+    face: 'A',
+    table_tilt_deg: '30',
+    side_down: 'right',
+    end_on_table: 'head',
+    entry_face: 'D',
+    web_face: 'B',
+    ledge_to_kerf_center_mm: (75 - 40 * tan30).toFixed(3),
+    ledge_to_kerf_near_mm: (75 - 40 * tan30 - 1.5 / cos30).toFixed(3),
+    mark_head_from: 'A',
+    mark_head_mm: (75 - 40 * tan30).toFixed(3),
+    mark_foot_from: 'C',
+    mark_foot_mm: (75 - 20 * tan30).toFixed(3),
+    feed_mm: (120 - 6).toFixed(3),
+    web_mm: '6.000',
+    wood_along_blade_mm: (60 / cos30).toFixed(3),
+    fence_angle_deg: '',
+    stop_end: '',
+    stop_to_kerf_center_mm: '',
+    mark_fence_mm: '',
+    mark_entry_mm: '',
+    blade_stop_mm: '',
+    slot_depth_mm: '',
+  });
+  expect(straight).toMatchObject({
+    fence_angle_deg: '80',
+    table_tilt_deg: '',
+    feed_mm: '',
+    mark_head_from: '',
+  });
+  expect(straight.stop_to_kerf_center_mm).not.toBe('');
+  // Only what is used has columns.
+  expect(setupsCsv(fourRings())).not.toContain('table_tilt');
+  expect(setupsCsv(fourRings({ sets: sets.slice(0, 1) }))).not.toContain('fence_angle');
+});
