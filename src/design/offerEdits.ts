@@ -63,6 +63,17 @@ export function isSameOffer(a: Design, b: Design): boolean {
   return isSamePiece(a, b) && a.name === b.name && canonical(a.offer ?? {}) === canonical(b.offer ?? {});
 }
 
+/** Whether nothing but offer, quote and choice tells two documents apart: one is the other after edits of these. */
+export function differsInOfferAlone(a: Design, b: Design): boolean {
+  const { offer: _a, quote: __a, choice: ___a, ...restOfA } = a;
+  const { offer: _b, quote: __b, choice: ___b, ...restOfB } = b;
+  const fields = Object.keys(restOfA) as (keyof typeof restOfA)[];
+  return (
+    fields.length === Object.keys(restOfB).length &&
+    fields.every((field) => restOfA[field] === restOfB[field])
+  );
+}
+
 function pieceText(design: Design): string {
   const { blank, sets, order, form, colors } = forClient(design);
   return canonical({ blank, sets, order, form, colors: colors ?? {} });

@@ -2,7 +2,11 @@
  * What `npm run pictures` takes: one entry per screen, opened by its address in the built app and brought to
  * its state by the steps of a user. Add a line for every screen that people should look at before a release.
  */
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
+import { setOffer } from '../../src/design/offerEdits.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { makeClientLink } from '../../src/files/link.ts';
 
 export interface View {
   /** Part of the file's name. */
@@ -25,6 +29,25 @@ function openStarter(name: string): (page: Page) => Promise<void> {
   };
 }
 
+/** Two choices of the first starter, as a client sees them. */
+function clientLink(): string {
+  const read = parseDesign(readFileSync('assets/designs/01-lantern-candle-stick.json'));
+  if (!read.ok) throw new Error('the first starter cannot be read');
+  const { design } = read;
+  const steeper = { ...design, sets: design.sets.map((set) => ({ ...set, angle_deg: 60 })) };
+  const link = makeClientLink({
+    variants: [
+      { name: 'As it is', design: setOffer(design, { price: 240, currency: 'EUR', note: 'Quiet.' }) },
+      { name: 'Livelier', design: setOffer(steeper, { price: 265, currency: 'EUR' }) },
+    ],
+    active: 0,
+  });
+  if (!link.ok) throw new Error(link.message);
+  return `#${link.fragment}`;
+}
+
+const CLIENT_LINK = clientLink();
+
 export const VIEWS: readonly View[] = [
   { name: '1-blank', url: '#/blank' },
   { name: '2-rings', url: '#/rings' },
@@ -33,6 +56,7 @@ export const VIEWS: readonly View[] = [
   { name: '5-show', url: '#/show' },
   { name: '6-section', url: '#/rings', steps: press('s') },
   { name: '7-keys', url: '#/rings', steps: press('?') },
+  { name: '5-client', url: CLIENT_LINK },
   { name: '8-lattice', url: '#/rings', steps: openStarter('Lattice column') },
 ];
 

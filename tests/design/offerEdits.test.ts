@@ -7,6 +7,7 @@ import { dateOf, dateText, isCalendarDate } from '../../src/design/dates.ts';
 import type { Design } from '../../src/design/document.ts';
 import { faultLine } from '../../src/design/faults.ts';
 import {
+  differsInOfferAlone,
   forClient,
   isSameOffer,
   isSamePiece,
@@ -146,6 +147,21 @@ describe('what is for a client', () => {
       expect(isSamePiece(shown, design)).toBe(true);
       expect(isSameOffer(shown, design)).toBe(true);
     }
+  });
+
+  it('tells edits of offer, quote and choice from every other', () => {
+    const said = setChoice(setQuote(setOffer(plain, { note: 'n' }), { hour_rate: 4 }), {
+      made_on: '2027-01-01',
+    });
+    expect([differsInOfferAlone(plain, said), differsInOfferAlone(said, plain)]).toEqual([true, true]);
+    for (const other of [
+      { ...said, name: 'x' },
+      { ...said, unit: 'mm' as const },
+      { ...said, notes: 'n' },
+      { ...said, work: { done: ['cure'] } },
+      { ...said, saw: { ...said.saw } },
+    ])
+      expect([differsInOfferAlone(plain, other), differsInOfferAlone(other, plain)]).toEqual([false, false]);
   });
 
   it('tells the same piece from another, and the same offer from another', () => {

@@ -28,7 +28,7 @@ export function Choices() {
   const active = work.variants[work.active];
   return (
     <>
-      <ul className="choices" aria-label="Choices">
+      <ul className="offered" aria-label="Choices">
         {choices.map((variant) => (
           <ChoiceCard
             key={variant.id}

@@ -48,7 +48,7 @@ function Offer() {
           <h1>{design.name === '' ? 'For you' : design.name}</h1>
           {choices.length === 1 && <p>{madeOf(design)}</p>}
         </header>
-        <ul className="choices" aria-label={choices.length > 1 ? 'Choices' : 'The piece'}>
+        <ul className="offered" aria-label={choices.length > 1 ? 'Choices' : 'The piece'}>
           {choices.map((variant) => {
             const isShown = variant === active;
             return (
