@@ -185,7 +185,10 @@ describe('said plainly', () => {
   });
 
   test('a database of a newer Kerfweave', async () => {
+    // Opened in another tab while this one has it open: this one lets go, and says why it keeps no more.
+    const keeper = await keep(new Library(), 'a', timeline(2));
     (await openDB(DATABASE, 99)).close();
+    expect(await keeper.keep(timeline(3), true)).toMatchObject({ ok: false, fault: { code: 'newer' } });
     expect(await new Library().list()).toMatchObject({ ok: false, fault: { code: 'newer' } });
   });
 
