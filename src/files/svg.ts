@@ -5,14 +5,14 @@
  * Laid flat, a surface of revolution keeps its lengths in two directions: along the outline (up) and round the
  * axis (across, each level as wide as its own circumference). On a cylinder that is the sheet that wraps it.
  */
+import { layersAsSlots } from '../blank/bands.ts';
 import { slotsOf } from '../blank/slots.ts';
 import { colorGiven } from '../design/colors.ts';
 import type { Design, Form } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { flattenOutline, isSmooth, outlineSegment, segmentCount } from '../geometry/outline.ts';
 import { timberById } from '../timber/timbers.ts';
-import { bandOutlines } from './drawing/bands.ts';
-import { layersAsSlots, outsideLength_mm } from './drawing/piece.ts';
+import { bandOutlines, outsideLength_mm } from './drawing/piece.ts';
 
 /** Around the drawing, mm. */
 const MARGIN_MM = 5;

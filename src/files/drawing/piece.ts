@@ -3,11 +3,11 @@
  * shows. Everything comes from the design through the engine's arcs. Drawing frame: mm of wood, z up; the
  * side view has the axis at x = 0, the map its left edge.
  */
-import { layerBounds_mm, type Slot } from '../../blank/slots.ts';
+import { bandStrands, layersAsSlots, outlineOf, type SurfacePoint, type Window } from '../../blank/bands.ts';
+import type { Slot } from '../../blank/slots.ts';
 import { outsideLine } from '../../blank/outsideLine.ts';
 import type { SectionGeometry } from '../../blank/section.ts';
 import type { Profile } from '../../geometry/outline.ts';
-import { bandOutlines, type SurfacePoint, type Window } from './bands.ts';
 import { flatsOf, slotOnFlat } from './faces.ts';
 import { FAINT, THIN } from './ink.ts';
 import type { Colour, Pen, Point } from './pen.ts';
@@ -18,17 +18,8 @@ export interface PieceColours {
 }
 
 const TURN = 2 * Math.PI;
-
-/** The layers of a strip as slots of their own, foot side first. */
-export function layersAsSlots(slot: Slot): Slot[] {
-  const bounds = layerBounds_mm(slot);
-  return slot.layers.map((layer, i) => ({
-    ...slot,
-    offset_mm: slot.offset_mm + (bounds[i] + bounds[i + 1]) / 2,
-    kerf_mm: bounds[i + 1] - bounds[i],
-    layers: [layer],
-  }));
-}
+/** How far a band's edge may lie from the true one, mm on the wood. */
+const TRUE_MM = 0.03;
 
 /** A plain cylinder's profile, for a round blank that is left as it is. */
 export function cylinderProfile(radius_mm: number, length_mm: number): Profile {
@@ -39,6 +30,11 @@ export function cylinderProfile(radius_mm: number, length_mm: number): Profile {
     outsideStart: 1,
     outsideEnd: 2,
   };
+}
+
+/** Closed outlines of a slot's band inside the window, each once round. */
+export function bandOutlines(slot: Slot, profile: Profile, window: Window): SurfacePoint[][] {
+  return bandStrands(slot, outsideLine(profile), { true_mm: TRUE_MM, window }).map(outlineOf);
 }
 
 /** Distance along the outside from its beginning to its end, mm. */

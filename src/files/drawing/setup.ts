@@ -5,13 +5,13 @@
  *
  * Local frame, mm of wood: x along the fence from the stop, y = 0 at the fence face, the blank below it.
  */
+import { layersAsSlots } from '../../blank/bands.ts';
 import { sectionGeometry, support_mm } from '../../blank/section.ts';
 import { clipWhereNotPositive, flatsOf, slotOnFlat } from './faces.ts';
 import { BLADE, BLADE_PATH, EDGE, INK_FAINT, INK_SOFT, MARK, paler, PAPER, THIN } from './ink.ts';
 import { drawDimensionLine } from './dimension.ts';
 import { Room } from './labels.ts';
 import type { Pen, Point } from './pen.ts';
-import { layersAsSlots } from './piece.ts';
 import { bestScale, extentOf, type Extent } from './scales.ts';
 import { faceUp, headIsRight, type SetupDrawing, type Stretch } from './setupLaid.ts';
 import { acuteSide, ARC_MM, DIMENSION_MM, FENCE_MM, writeLabels } from './setupLabels.ts';

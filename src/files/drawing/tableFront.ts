@@ -3,6 +3,7 @@
  * on it against the ledge. Local frame, mm of wood: e along the table from the blade, positive to the right, n square to
  * the table from its surface.
  */
+import { layersAsSlots } from '../../blank/bands.ts';
 import { cosDeg, sinDeg } from '../../geometry/angle.ts';
 import { webSide } from '../../plan/tableSetup.ts';
 import { drawDimensionLine } from './dimension.ts';
@@ -10,7 +11,6 @@ import { clipWhereNotPositive, flatsOf, slotOnFlat } from './faces.ts';
 import { BLADE, BLADE_PATH, EDGE, FAINT, INK, INK_FAINT, INK_SOFT, MARK, paler, PAPER, THIN } from './ink.ts';
 import { Room, type Spot } from './labels.ts';
 import { Pen, type Point } from './pen.ts';
-import { layersAsSlots } from './piece.ts';
 import { eOf, LEDGE_MM, sameTurn, type Laid } from './tableLaid.ts';
 
 /** Paper sizes of what has no true size, mm. */

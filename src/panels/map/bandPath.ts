@@ -1,37 +1,28 @@
 /** Bands of the unrolled map as SVG paths in the map's own frame: x in radians from the map's left edge, y in mm down from the head. */
-import { layerBounds_mm, type Slot } from '../../blank/slots.ts';
+import { bandStrands, outlineOf, type SurfacePoint } from '../../blank/bands.ts';
 import type { OutsideLine } from '../../blank/outsideLine.ts';
-import { bandCells, type BandCell } from './bands.ts';
+import type { Slot } from '../../blank/slots.ts';
 
-const known = new WeakMap<OutsideLine, Map<string, readonly BandCell[]>>();
+const known = new WeakMap<OutsideLine, Map<string, readonly SurfacePoint[][]>>();
 
-/** Most slots whose cells are kept per outline; beyond it the memory starts afresh. */
+/** Most slots whose outlines are kept per outside; beyond it the memory starts afresh. */
 const MAX_KNOWN = 1000;
+/** Finer than a pixel of the map. */
+const DETAIL = { true_mm: 0.1, step_mm: 1 };
 
-function cellsFor(slot: Slot, line: OutsideLine): readonly BandCell[] {
+function outlinesFor(slot: Slot, line: OutsideLine): readonly SurfacePoint[][] {
   let bySlot = known.get(line);
   if (!bySlot || bySlot.size > MAX_KNOWN) {
     bySlot = new Map();
     known.set(line, bySlot);
   }
   const key = [...slot.normal, slot.offset_mm, slot.kerf_mm, ...slot.stopNormal, slot.stop_mm].join(' ');
-  let cells = bySlot.get(key);
-  if (!cells) {
-    cells = bandCells(slot, line);
-    bySlot.set(key, cells);
+  let outlines = bySlot.get(key);
+  if (!outlines) {
+    outlines = bandStrands(slot, line, DETAIL).map(outlineOf);
+    bySlot.set(key, outlines);
   }
-  return cells;
-}
-
-/** The layers of a strip as slots of their own, foot side first. */
-export function layersAsSlots(slot: Slot): Slot[] {
-  const bounds = layerBounds_mm(slot);
-  return slot.layers.map((layer, i) => ({
-    ...slot,
-    offset_mm: slot.offset_mm + (bounds[i] + bounds[i + 1]) / 2,
-    kerf_mm: bounds[i + 1] - bounds[i],
-    layers: [layer],
-  }));
+  return outlines;
 }
 
 export interface MapScale {
@@ -47,18 +38,21 @@ const TURN = 2 * Math.PI;
 /** Path of what a slot holds, repeated by whole turns where it passes an edge of the map. */
 export function bandPath(slot: Slot, line: OutsideLine, scale: MapScale): string {
   const parts: string[] = [];
-  for (const cell of cellsFor(slot, line)) {
-    const from = Math.min(cell.lowFrom_rad, cell.highFrom_rad);
-    const to = Math.max(cell.lowTo_rad, cell.highTo_rad);
+  for (const outline of outlinesFor(slot, line)) {
+    let [from, to] = [Infinity, -Infinity];
+    for (const { azimuth_rad } of outline) {
+      from = Math.min(from, azimuth_rad);
+      to = Math.max(to, azimuth_rad);
+    }
     const first = Math.ceil((scale.left_rad - to) / TURN);
     const last = Math.floor((scale.left_rad + TURN - from) / TURN);
     for (let turn = first; turn <= last; turn++) {
-      const x = (azimuth: number) => ((azimuth + turn * TURN - scale.left_rad) * scale.xPerRad).toFixed(2);
-      const low = ((scale.length_mm - cell.low_mm) * scale.yPerMm).toFixed(2);
-      const high = ((scale.length_mm - cell.high_mm) * scale.yPerMm).toFixed(2);
-      parts.push(
-        `M${x(cell.lowFrom_rad)} ${low}H${x(cell.lowTo_rad)}L${x(cell.highTo_rad)} ${high}H${x(cell.highFrom_rad)}Z`,
-      );
+      const points = outline.map(({ azimuth_rad, along_mm }) => {
+        const x = (azimuth_rad + turn * TURN - scale.left_rad) * scale.xPerRad;
+        const y = (scale.length_mm - along_mm) * scale.yPerMm;
+        return `${x.toFixed(2)} ${y.toFixed(2)}`;
+      });
+      parts.push(`M${points.join('L')}Z`);
     }
   }
   return parts.join('');

@@ -3,11 +3,10 @@
  * places of its mid-plane on the fence and entry faces. Cut out, folded at the edges of the faces and wrapped
  * round the blank, it shows every cut before it is made.
  */
-import { bandOutlines } from '../../drawing/bands.ts';
 import { flatsOf, midlineOnFlat, slotOnFlat, type Flat } from '../../drawing/faces.ts';
 import { EDGE, HIDDEN, INK_FAINT, INK_SOFT, MARK, MARK_TINT, THIN } from '../../drawing/ink.ts';
 import type { Pen, Point } from '../../drawing/pen.ts';
-import { cylinderProfile } from '../../drawing/piece.ts';
+import { bandOutlines, cylinderProfile } from '../../drawing/piece.ts';
 import type { Slot } from '../../../blank/slots.ts';
 import type { SheetPages } from '../frame.ts';
 import type { SheetSource } from '../source.ts';
