@@ -7,10 +7,11 @@ const STEP_MM = 0.5;
 const PLACES = 48;
 
 /** Every vertex of what is visible under an object: x, y, z in turn. */
-export function pointsOf(root: Object3D): Float64Array {
+export function pointsOf(root: Object3D, without: readonly Object3D[] = []): Float64Array {
   root.updateMatrixWorld(true);
   const drawn: Mesh[] = [];
   root.traverseVisible((object) => {
+    if (without.includes(object)) return;
     if (object instanceof Mesh && 'position' in (object as Mesh).geometry.attributes)
       drawn.push(object as Mesh);
   });

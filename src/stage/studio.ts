@@ -97,21 +97,18 @@ export class Studio {
     this.labelScale = Math.max(0.5, Math.min(width, height) / LABEL_PICTURE_PX);
     const beside = props.view.dimensions ? 2 * DIMENSION_ROOM_PX * this.labelScale : 0;
     const above = boxes.length > 1 ? 2 * NAME_ROOM_PX * this.labelScale : 0;
-    const points = this.boxes().flatMap(({ key }) => {
-      const variant = scene.variant(key);
-      variant?.overlay.face(from.camera, variant.root.rotation.y);
-      return variant ? [pointsOf(variant.root)] : [];
-    });
-    const all = joined(points);
     const perspective = from.camera instanceof PerspectiveCamera ? from.camera : null;
-    this.framing = framingOf(shot.turning ? sweptPoints(all) : all, this.toward, from.camera.up, {
+    this.camera = perspective ? new PerspectiveCamera(perspective.fov) : new OrthographicCamera();
+    this.camera.up.copy(from.camera.up);
+    // As it will look: what faces the eye does so before its place is asked for.
+    this.camera.position.copy(this.toward);
+    this.camera.lookAt(0, 0, 0);
+    this.framing = framingOf(this.points(), this.toward, from.camera.up, {
       parallel: perspective === null,
       tangent: Math.tan(((perspective?.fov ?? 26) * Math.PI) / 360),
       aspect: aspect * Math.max(0.5, 1 - beside / width),
       margin: (shot.transparent ? CUT_OUT_MARGIN : STUDIO_MARGIN) / Math.max(0.6, 1 - above / height),
     });
-    this.camera = perspective ? new PerspectiveCamera(perspective.fov) : new OrthographicCamera();
-    this.camera.up.copy(from.camera.up);
     this.canvas.width = shot.width_px;
     this.canvas.height = shot.height_px;
     // Kept in memory and not on the card: it is written in parts, and read as a whole.
@@ -219,6 +216,23 @@ export class Studio {
       colorSpace: LinearSRGBColorSpace,
     });
     return this.target;
+  }
+
+  /** All that is to be in the picture. */
+  private points(): Float64Array {
+    return joined(
+      this.boxes().flatMap(({ key }) => {
+        const variant = this.scene.variant(key);
+        if (!variant) return [];
+        const { root, overlay } = variant;
+        overlay.face(this.camera, root.rotation.y);
+        const piece = pointsOf(root, overlay.objects);
+        return [
+          this.shot.turning ? sweptPoints(piece) : piece,
+          ...overlay.objects.map((object) => pointsOf(object)),
+        ];
+      }),
+    );
   }
 
   /** Returns the point that the camera looks at. */

@@ -120,6 +120,39 @@ test('the piece is whole in a picture of any shape, and fills it', async () => {
     }
 });
 
+test('what stands beside the piece is in the picture, from wherever it is seen', async () => {
+  const page = await openStage();
+  const clear = await page.evaluate(async (view) => {
+    const { stagePage, filmPage } = window;
+    await stagePage.show({ view: { ...view, reference: 'hand' } });
+    const found: { edge: number; right: number; left: number }[] = [];
+    for (let turn = 0; turn < 3; turn++) {
+      stagePage.handle.current?.orbit(100, 4);
+      const [width, height] = [240, 160];
+      const { data } = await filmPage.take({
+        width_px: width,
+        height_px: height,
+        background: 'transparent',
+      });
+      const seen = { edge: 0, right: 0, left: width };
+      for (let i = 0; i < width * height; i++) {
+        if (data[4 * i + 3] === 0) continue;
+        const [x, y] = [i % width, Math.floor(i / width)];
+        if (x === 0 || y === 0 || x === width - 1 || y === height - 1) seen.edge++;
+        seen.right = Math.max(seen.right, x);
+        seen.left = Math.min(seen.left, x);
+      }
+      found.push(seen);
+    }
+    return found;
+  }, DEFAULT_VIEW);
+  for (const { edge, left, right } of clear) {
+    expect(edge).toBe(0);
+    // A vase of 70 mm and a hand beside it: wider than the vase alone, which is not half as wide as it is high.
+    expect(right - left).toBeGreaterThan(120);
+  }
+});
+
 test('the edge of a cut-out picture has the colour of the wood beside it', async () => {
   const page = await openStage();
   // A pale timber: an edge mixed with black would be half as bright.
