@@ -28,7 +28,10 @@ export function AtSaw(props: AtSawProps) {
   const { plan, fault } = useSawPlan(design);
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
-    if (dialog.current && !dialog.current.open) dialog.current.showModal();
+    if (!dialog.current || dialog.current.open) return;
+    dialog.current.showModal();
+    // A dialog gives the focus to its first button, and that is Leave: one press of a key would end the mode.
+    dialog.current.querySelector<HTMLElement>('.saw-step')?.focus({ preventScroll: true });
   }, []);
   // The keys of the whole window rest while a dialog is open; these hold wherever the focus is.
   useEffect(() => {

@@ -24,7 +24,7 @@ export interface StepViewProps {
 
 export function StepView({ step, design, source, words, cautions, done, box, children }: StepViewProps) {
   const figure = useMemo(
-    () => (step.kind === 'measure' || step.kind === 'clamp' ? null : figureOf(step, design, source)),
+    () => (hasFigure(step) ? figureOf(step, design, source) : null),
     [step, design, source],
   );
   return (
@@ -61,7 +61,7 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
       )}
       {children}
       {(words.checks.length > 0 || cautions.length > 0) && (
-        <div className="saw-words" data-many={cautions.length > 2}>
+        <div className="saw-words" data-many={isMuch(cautions, design)}>
           {words.checks.length > 0 && (
             <ul className="saw-checks" aria-label="Check">
               {words.checks.map((check) => (
@@ -85,4 +85,18 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
       )}
     </section>
   );
+}
+
+/** At a cut in passes their places and the cautions take the room of the drawing, which was at the marks. */
+function hasFigure(step: SawStep): boolean {
+  if (step.kind === 'measure' || step.kind === 'clamp') return false;
+  return !('cut' in step && step.kind === 'cut' && step.cut.passes !== null);
+}
+
+/** Cautions that need the whole width. */
+const MUCH_CHARACTERS = 150;
+
+function isMuch(cautions: readonly Caution[], { unit }: Design): boolean {
+  const characters = cautions.reduce((sum, { words }) => sum + worded(words, unit).length, 0);
+  return cautions.length > 2 || characters > MUCH_CHARACTERS;
 }

@@ -45,7 +45,7 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
   const sessions = source.sessions.length;
   const box = useRef<HTMLDivElement>(null);
   const more = useMore(box, step.id);
-  // Else the dialog gives the focus to Leave, and one press of a key ends the mode.
+  // When the plan comes after the dialog has opened; else the dialog does it (AtSaw.tsx).
   useEffect(() => box.current?.focus({ preventScroll: true }), []);
 
   const go = (to: number) => {

@@ -101,9 +101,7 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
     }),
     practice: () => ({
       title: 'Practice cut',
-      lead:
-        `Make the cut for ${first.slot} in waste wood of the same size, stop the blade, back out, and measure the ` +
-        'kerf.',
+      lead: `Cut ${first.slot} in waste of the same size, stop the blade, back out, measure the kerf.`,
       numbers: [
         { name: first.table ? 'Table tilt' : 'Fence to blade', value: angle(first.fence_angle_deg) },
         { name: 'Kerf planned', value: thickness(first.kerf_mm, unit) },

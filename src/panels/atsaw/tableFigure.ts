@@ -5,7 +5,7 @@
  */
 import { sectionGeometry, support_mm } from '../../blank/section.ts';
 import type { Design } from '../../design/document.ts';
-import { BLADE, BLADE_PATH, EDGE, INK, INK_SOFT, MARK, TINT } from '../../files/drawing/ink.ts';
+import { BLADE, BLADE_PATH, EDGE, INK, INK_SOFT, MARK, PAPER, TINT } from '../../files/drawing/ink.ts';
 import type { Pen, Point } from '../../files/drawing/pen.ts';
 import { angle } from '../../files/sheet/numbers.ts';
 import type { Setup } from '../../plan/setups.ts';
@@ -71,11 +71,13 @@ export function drawTableCut(
     size_pt: 9.5,
     weight: 'semibold',
     colour: MARK,
+    halo: PAPER,
   });
   if (table.ledge_to_kerf_center_mm !== null)
     paper.text([3, 2.5], `ledge: ${ledgePlace(table.ledge_to_kerf_center_mm, design.unit)}`, {
       size_pt: 9.5,
       weight: 'semibold',
       colour: INK,
+      halo: PAPER,
     });
 }

@@ -34,7 +34,7 @@ export function tableWords(
         { name: 'At the ledge', value: setup.face ?? angle(setup.fence_azimuth_deg) },
         ...(table.entry_face === null ? [] : [{ name: 'Blade enters', value: table.entry_face }]),
       ],
-      checks: ['The end lies flat, nothing under it', 'Clamped to what carries it: it cannot slide or tip'],
+      checks: ['The end lies flat, nothing under it', 'Clamped: it can neither slide nor tip'],
     }),
     fence: () => ({
       title: `Tilt the table to ${angle(table.tilt_deg)}`,
