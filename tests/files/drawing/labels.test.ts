@@ -18,7 +18,7 @@ import { starterDesigns } from '../../fixtures/starters.ts';
 import { countFor, SEED } from '../../soak/counts.ts';
 
 const typeface = new Typeface(readFontFiles());
-const rounds = countFor('setup-labels', 60, 2000);
+const rounds = countFor('setup-labels', 25, 2000);
 const MM_PER_POINT = 25.4 / 72;
 /** Archivo: letters from the baseline to 0.69 of the size (figures and capitals), measured in its glyph outlines. */
 const CAP = 0.69;
