@@ -1,5 +1,5 @@
 /** A link that is copied, or read off the screen as a code. */
-import { Check, Copy, QrCode as QrIcon } from 'lucide-react';
+import { Check, Copy, QrCode as QrIcon, Send } from 'lucide-react';
 import { useRef, useState } from 'react';
 import type { QrCode } from '../../files/qrCode.ts';
 import { useApp } from '../AppContext.ts';
@@ -21,6 +21,7 @@ export interface LinkAddressProps {
 
 export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
   const say = useApp((state) => state.say);
+  const design = useApp((state) => state.design);
   const field = useRef<HTMLInputElement>(null);
   const [copied, setCopied] = useState(false);
   const [code, setCode] = useState<QrCode | 'too long' | null>(null);
@@ -32,6 +33,14 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
       // Not allowed to write there, or no clipboard over plain http: the maker can.
       field.current?.select();
       say('This browser does not let the page copy. The link is selected: copy it with Ctrl C.');
+    }
+  };
+  const send = async () => {
+    try {
+      await navigator.share({ title: design.name, url: address });
+    } catch (error) {
+      if (error instanceof DOMException && error.name === 'AbortError') return;
+      say('It was not sent. Copy the link instead.');
     }
   };
   const showCode = async () => {
@@ -58,11 +67,19 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
           reach, and make the link there.
         </p>
       )}
-      {code === null ? (
-        <button type="button" className="button" onClick={() => void showCode()}>
-          <QrIcon /> Code for the shop wall
-        </button>
-      ) : code === 'too long' ? (
+      <div className="show-toggles">
+        {'share' in navigator && (
+          <button type="button" className="button" onClick={() => void send()}>
+            <Send /> Send the link …
+          </button>
+        )}
+        {code === null && (
+          <button type="button" className="button" onClick={() => void showCode()}>
+            <QrIcon /> Code for the shop wall
+          </button>
+        )}
+      </div>
+      {code === null ? null : code === 'too long' ? (
         <p>The link is too long for a code that a phone can read.</p>
       ) : (
         <svg
