@@ -117,12 +117,17 @@ function StageNotice({ status }: { status: StageStatus }) {
 }
 
 function NoStage({ reason }: { reason: string }) {
+  const client = useApp((state) => state.client !== null);
   return (
     <div className="stage-word" role="note">
       <p>
         <strong>No 3D picture here.</strong> {reason}
       </p>
-      <p>The map, the numbers and the saw plan come from the same engine and work without it.</p>
+      <p>
+        {client
+          ? 'The drawings show the pieces as they are; the choice can be made without it.'
+          : 'The map, the numbers and the saw plan come from the same engine and work without it.'}
+      </p>
     </div>
   );
 }

@@ -64,6 +64,8 @@ export function Choices() {
       </div>
       {newer ? (
         <p className="lede">Open for reading only: what is said of the piece is changed in a copy.</p>
+      ) : !choices.includes(active) ? (
+        <p className="lede">{active.name} is a sample, and not offered. Choose a piece above.</p>
       ) : (
         <>
           <OfferFields several={several} />
