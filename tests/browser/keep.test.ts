@@ -374,7 +374,7 @@ test('designs are listed, renamed, duplicated, deleted and put back', async () =
   await showDesigns(page);
   await expect.poll(() => listed(page)).toEqual(['Vase', 'Bowl']);
   // Each with a picture that is drawn.
-  await expect.poll(() => page.locator('.kept-portrait path').count()).toBeGreaterThan(10);
+  await expect.poll(() => page.locator('.kept-list .portrait path').count()).toBeGreaterThan(10);
   const axe = await new AxeBuilder({ page }).setLegacyMode().include('dialog[open]').analyze();
   expect(axe.violations.map(({ id }) => id)).toEqual([]);
   await page.getByRole('button', { name: 'Rename Bowl' }).click();
