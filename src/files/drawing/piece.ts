@@ -3,7 +3,14 @@
  * shows. Everything comes from the design through the engine's arcs. Drawing frame: mm of wood, z up; the
  * side view has the axis at x = 0, the map its left edge.
  */
-import { bandStrands, layersAsSlots, outlineOf, type SurfacePoint, type Window } from '../../blank/bands.ts';
+import {
+  bandStrands,
+  layersAsSlots,
+  outlineOf,
+  type BandStrand,
+  type SurfacePoint,
+  type Window,
+} from '../../blank/bands.ts';
 import type { Slot } from '../../blank/slots.ts';
 import { outsideLine } from '../../blank/outsideLine.ts';
 import type { SectionGeometry } from '../../blank/section.ts';
@@ -18,8 +25,11 @@ export interface PieceColours {
 }
 
 const TURN = 2 * Math.PI;
-/** How far a band's edge may lie from the true one, mm on the wood. */
-const TRUE_MM = 0.03;
+/** How far a band's edge may lie from the true one, mm on the wood: between its rows, and by leaving out rows. */
+const TRUE_MM = 0.02;
+const THINNED_MM = 0.01;
+/** Rows left out one after the other at most. */
+const MOST_LEFT_OUT = 24;
 
 /** A plain cylinder's profile, for a round blank that is left as it is. */
 export function cylinderProfile(radius_mm: number, length_mm: number): Profile {
@@ -34,7 +44,34 @@ export function cylinderProfile(radius_mm: number, length_mm: number): Profile {
 
 /** Closed outlines of a slot's band inside the window, each once round. */
 export function bandOutlines(slot: Slot, profile: Profile, window: Window): SurfacePoint[][] {
-  return bandStrands(slot, outsideLine(profile), { true_mm: TRUE_MM, window }).map(outlineOf);
+  return bandStrands(slot, outsideLine(profile), { true_mm: TRUE_MM, window }).map(thinned).map(outlineOf);
+}
+
+/** Without the rows that lie on the straight lines between those that stay, to THINNED_MM. */
+function thinned(rows: BandStrand): BandStrand {
+  const kept = [rows[0]];
+  let from = 0;
+  for (let to = 2; to <= rows.length; to++)
+    if (to === rows.length || to - from > MOST_LEFT_OUT || !isOnLine(rows, from, to)) {
+      from = to - 1;
+      kept.push(rows[from]);
+    }
+  return kept;
+}
+
+/** Whether the rows between two lie on the lines between these, on the wood and in the profile. */
+function isOnLine(rows: BandStrand, from: number, to: number): boolean {
+  const [a, b] = [rows[from], rows[to]];
+  const long_mm = b.along_mm - a.along_mm;
+  for (let i = from + 1; i < to; i++) {
+    const row = rows[i];
+    const t = (row.along_mm - a.along_mm) / long_mm;
+    const off = (key: 'from_rad' | 'to_rad' | 'r_mm' | 'z_mm') =>
+      Math.abs(row[key] - a[key] - t * (b[key] - a[key]));
+    if (Math.max(off('from_rad'), off('to_rad')) * row.r_mm > THINNED_MM) return false;
+    if (Math.max(off('r_mm'), off('z_mm')) > THINNED_MM) return false;
+  }
+  return true;
 }
 
 /** Distance along the outside from its beginning to its end, mm. */

@@ -52,21 +52,25 @@ export function tilingOf(
     const spareX = columns * (tileWidth - OVERLAP_MM) + OVERLAP_MM - wide;
     const spareY = rows * (tileHeight - OVERLAP_MM) + OVERLAP_MM - high;
     const all = Array.from({ length: columns * rows }, (_, i) => [i % columns, Math.floor(i / columns)]);
-    for (const shareY of rows === 1 ? [0.5] : SHIFTS)
-      for (const shareX of columns === 1 ? [0.5] : SHIFTS) {
-        const tiles = all.map(([column, row]): Tile => ({
+    const grids = (rows === 1 ? [0.5] : SHIFTS).flatMap((shareY) =>
+      (columns === 1 ? [0.5] : SHIFTS).map((shareX) =>
+        all.map(([column, row]): Tile => ({
           column,
           row,
           corner: [
             column * (tileWidth - OVERLAP_MM) - shareX * spareX,
             high + shareY * spareY - tileHeight - row * (tileHeight - OVERLAP_MM),
           ],
-        }));
-        const needed = neededTiles(tiles, places, [tileWidth, tileHeight]);
-        if (best === null || needed.length < best.tiles.length)
-          best = { turn_deg, columns, rows, tiles: needed };
-        if (best.tiles.length === 1) return best;
-      }
+        })),
+      ),
+    );
+    const spots = spotsOf(places, grids, [tileWidth, tileHeight]);
+    for (const tiles of grids) {
+      const needed = neededTiles(tiles, spots, [tileWidth, tileHeight]);
+      if (best === null || needed.length < best.tiles.length)
+        best = { turn_deg, columns, rows, tiles: needed };
+      if (best.tiles.length === 1) return best;
+    }
   }
   if (best === null) throw new Error('a drawing has one way of tiling at least');
   return best;
@@ -89,22 +93,66 @@ export function inkOf(items: readonly Item[], typeface: Typeface): Point[] {
   return points;
 }
 
+/** Points that every tile of every grid shows alike, as one of them and their number. */
+interface Spot {
+  readonly at: Point;
+  count: number;
+}
+
+function spotsOf(
+  points: readonly Point[],
+  grids: readonly (readonly Tile[])[],
+  [width, height]: Point,
+): Spot[] {
+  const edges = (axis: 0 | 1, size: number) =>
+    Float64Array.from(
+      new Set(
+        grids.flatMap((tiles) =>
+          tiles.flatMap(({ corner }) => [corner[axis] - EDGE_MM, corner[axis] + size + EDGE_MM]),
+        ),
+      ),
+    ).sort();
+  const [xs, ys] = [edges(0, width), edges(1, height)];
+  const spots = new Map<number, Spot>();
+  for (const at of points) {
+    const key = placeAmong(xs, at[0]) * (2 * ys.length + 2) + placeAmong(ys, at[1]);
+    const spot = spots.get(key);
+    if (spot) spot.count++;
+    else spots.set(key, { at, count: 1 });
+  }
+  return [...spots.values()];
+}
+
+/** A tile shows what lies on its edge. */
+const EDGE_MM = 1e-6;
+
+/** Between which ascending values a number lies, or on which. */
+function placeAmong(values: Float64Array, value: number): number {
+  let low = 0;
+  let high = values.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (values[middle] < value) low = middle + 1;
+    else high = middle;
+  }
+  return 2 * low + (values[low] === value ? 1 : 0);
+}
+
 /** Tiles that hold ink which no other printed tile shows; all where what is left would not hang together. */
-function neededTiles(tiles: readonly Tile[], ink: readonly Point[], [width, height]: Point): Tile[] {
+function neededTiles(tiles: readonly Tile[], ink: readonly Spot[], [width, height]: Point): Tile[] {
   // Which tiles show a point, as the list of their indices; each list once.
   const groups = new Map<string, { readonly by: number[]; count: number }>();
-  const lefts = tiles.map(({ corner }) => corner[0] - 1e-6);
-  const bottoms = tiles.map(({ corner }) => corner[1] - 1e-6);
-  for (const [x, y] of ink) {
+  for (const { at, count } of ink) {
+    const [x, y] = at;
     const by: number[] = [];
-    for (let i = 0; i < lefts.length; i++) {
-      const [right, up] = [x - lefts[i], y - bottoms[i]];
-      if (right >= 0 && right <= width + 2e-6 && up >= 0 && up <= height + 2e-6) by.push(i);
-    }
-    const key = by.length === 1 ? `${by[0]}` : by.join(' ');
+    tiles.forEach(({ corner }, i) => {
+      if (x >= corner[0] - EDGE_MM && x <= corner[0] + width + EDGE_MM)
+        if (y >= corner[1] - EDGE_MM && y <= corner[1] + height + EDGE_MM) by.push(i);
+    });
+    const key = by.join(' ');
     const group = groups.get(key);
-    if (group) group.count++;
-    else groups.set(key, { by, count: 1 });
+    if (group) group.count += count;
+    else groups.set(key, { by, count });
   }
   const weight = tiles.map((_, i) =>
     [...groups.values()].reduce((sum, { by, count }) => sum + (by.includes(i) ? count : 0), 0),
