@@ -160,6 +160,7 @@ export class LabelLayer {
           (full[1] * (whole.fullHeight - whole.offsetY - whole.height)) / whole.fullHeight,
         ]
       : [0, 0];
+    const room = { left: EDGE, bottom: EDGE, right: full[0] - this.inset_px - EDGE, top: full[1] - EDGE };
     const boxes: LabelBox[] = [];
     const placed: { readonly label: OverlayLabel; readonly aside: readonly [number, number] }[] = [];
     for (const label of this.labels) {
@@ -171,11 +172,13 @@ export class LabelLayer {
         label.show(null);
         continue;
       }
-      const aside = label.asideIn(camera, box, width, height);
+      let aside = label.asideIn(camera, box, width, height);
+      // No room beside the piece: at the foot of the picture, where it hides nothing that it names.
+      if (label.isBeside && x + aside[0] + box.width / 2 > room.right)
+        aside = [(room.left + room.right) / 2 - x, room.bottom + box.height / 2 - y];
       boxes.push({ ...box, x: x + aside[0], y: y + aside[1] });
       placed.push({ label, aside });
     }
-    const room = { left: EDGE, bottom: EDGE, right: full[0] - this.inset_px - EDGE, top: full[1] - EDGE };
     placeLabels(boxes, room).forEach((shift, i) => {
       const { label, aside } = placed[i];
       label.show(shift && [shift[0] + aside[0], shift[1] + aside[1]]);
@@ -234,6 +237,10 @@ export class OverlayLabel {
       width: this.size[0],
       height: this.size[1],
     };
+  }
+
+  get isBeside(): boolean {
+    return this.beside_mm !== null;
   }
 
   /** From its place in the picture to where it is best. */

@@ -263,8 +263,8 @@ test.each([
   ['phone', 390, 844, PHONE],
 ] as const)(
   '%s: numbers are read from afar, buttons are hit with gloves, nothing needs a swipe',
-  async (_name, width, height, least) => {
-    const page = await open({ width, height });
+  async (_name, wide, tall, least) => {
+    const page = await open({ width: wide, height: tall });
     await button(page, 'Steps').click();
     const count = await page.locator('.saw-jump li').count();
     expect(count).toBeGreaterThan(30);
@@ -272,22 +272,22 @@ test.each([
     const faults: string[] = [];
     for (let i = 0; i < count; i++) {
       faults.push(
-        ...(await page.evaluate((least) => {
+        ...(await page.evaluate((sizes) => {
           const found: string[] = [];
           let measured = 0;
           const name = document.querySelector('.saw-step h1')?.textContent ?? '';
           for (const number of document.querySelectorAll('.saw-numbers dd:not(.saw-note)'))
-            if (Number.parseFloat(getComputedStyle(number).fontSize) < least.number)
+            if (Number.parseFloat(getComputedStyle(number).fontSize) < sizes.number)
               found.push(`${name}: ${number.textContent} is small`);
           for (const words of document.querySelectorAll('.saw-lead, .saw-checks li'))
-            if (Number.parseFloat(getComputedStyle(words).fontSize) < least.words)
+            if (Number.parseFloat(getComputedStyle(words).fontSize) < sizes.words)
               found.push(`${name}: ${words.textContent} is small`);
           for (const target of document.querySelectorAll('.saw-window button')) {
             // The closed list of steps may still be in the page, drawn nowhere.
             if (target.getClientRects().length === 0) continue;
             const { width, height } = target.getBoundingClientRect();
             measured++;
-            if (width < least.target || height < least.target)
+            if (width < sizes.target || height < sizes.target)
               found.push(`${name}: ${target.textContent} ${width}×${height}`);
           }
           if (measured < 2) found.push(`${name}: ${measured} buttons in sight`);

@@ -10,6 +10,7 @@ import type { Report } from '../../plan/report.ts';
 import { sinDeg } from '../../geometry/angle.ts';
 import { useBench, type Variant } from '../bench.ts';
 import { coverageFor, crossingsFor, ringsFor, slotsFor } from '../derived.ts';
+import { Tried } from '../plan/AsBuilt.tsx';
 import './compare.css';
 
 const MAX_VARIANTS = 4;
@@ -94,6 +95,7 @@ export function ComparePanel() {
       >
         <Copy /> Another variant of {variants[active].name}
       </button>
+      <Tried />
       <Differences variants={variants} />
     </section>
   );

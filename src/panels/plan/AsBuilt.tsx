@@ -20,7 +20,12 @@ export function AsBuilt({ design: { saw, unit } }: { design: Design }) {
       <button type="button" className="button full as-built" onClick={() => compareAsBuilt()}>
         <Columns2 /> {pair ? 'Show the next try' : 'Show one as it may come out'}
       </button>
-      {pair && <Tried pair={pair} unit={unit} />}
+      {pair && (
+        <p className="lede">
+          Try {pair.sample.tried} stands beside the ideal: see Variants for how far it is off and how large
+          its errors are drawn.
+        </p>
+      )}
       <p className="lede">
         Every cut is off by chance, on its own: its angle by up to {saw.angle_tolerance_deg}°, its stop by up
         to {formatLength(saw.stop_tolerance_mm, unit)}. The same try of the same design always comes out
@@ -30,7 +35,14 @@ export function AsBuilt({ design: { saw, unit } }: { design: Design }) {
   );
 }
 
-function Tried({ pair, unit }: { pair: SamplePair; unit: DisplayUnit }) {
+/** The try among the variants: how large its errors are drawn, and how far each ring is off. */
+export function Tried() {
+  const work = useBench((bench) => bench.work);
+  const pair = samplePair(work);
+  return pair && <TriedPair pair={pair} unit={pair.ideal.design.unit} />;
+}
+
+function TriedPair({ pair, unit }: { pair: SamplePair; unit: DisplayUnit }) {
   const compareAsBuilt = useBench((bench) => bench.compareAsBuilt);
   const { tried, times } = pair.sample;
   if (!isFresh(pair))
