@@ -71,7 +71,7 @@ test('a maker designs a bowl from an empty blank, and a reload keeps it', async 
   await fill(page, 'Kerf', '60 thou');
   expect(await value(page, 'Strip thickness')).toBe('0.060 in');
 
-  await page.getByRole('link', { name: 'Form' }).click();
+  await page.getByRole('link', { name: 'Form', exact: true }).click();
   await page.getByRole('button', { name: 'Bowl' }).click();
   await expect.poll(() => bands(page)).toBe(8);
 

@@ -118,7 +118,7 @@ describe.each(SIZES)('every control on %s is a target for a finger', (_name, wid
     await page.getByRole('button', { name: '45° against 60°' }).click();
     await expectTargets(page, 'comparison', 20);
     // On a phone this takes the map off the controls.
-    await page.getByRole('link', { name: 'Form' }).click();
+    await page.getByRole('link', { name: 'Form', exact: true }).click();
     await page.getByRole('button', { name: 'Hole from the side' }).click();
     await expectTargets(page, 'a hole', 20);
     await goTo(page, 'show');
