@@ -174,7 +174,7 @@ function throatLimit(setup: Setup, design: Design): Told {
         setup,
         'throat',
         { kind: 'shorter', end, by_mm: shorter_mm },
-        said`Take ${atLeast(shorter_mm)} or more off the ${end} end before sawing, and set all places that much ${end === 'foot' ? 'lower' : 'nearer to the head'}.`,
+        said`Take ${atLeast(shorter_mm)} or more off the ${end} end before sawing${end === 'foot' ? ', and set the places of all sets that much nearer to it' : ''}.`,
       ),
       byHand(said`Use a saw with a throat of ${atLeast(throat.needs_mm)} or more.`),
     ],

@@ -1,6 +1,9 @@
 /** Warnings that say the same of several cuts are one; what differs in more than the cut is not. */
 import { expect, test } from 'vitest';
 import { grouped, slotRanges } from '../../src/panels/messages/grouped.ts';
+import { limitGroups } from '../../src/panels/plan/limitGroups.ts';
+import { sawLimitsOf } from '../../src/plan/sawLimits.ts';
+import { fourRings } from '../fixtures/designs.ts';
 import type { Message } from '../../src/plan/messages.ts';
 import { mm, said, worded, type Wording } from '../../src/plan/wording.ts';
 
@@ -28,6 +31,16 @@ test('another figure or another cut named keeps messages apart', () => {
     web('S1.4', ['S1.4 is 2 mm from S2.2.']),
   ];
   expect(grouped(apart, 'in').map(({ text }) => text)).toEqual(apart.map(({ words }) => worded(words, 'in')));
+});
+
+test('limits of the saw are said once for all cuts that they hold for', () => {
+  const design = fourRings({ unit: 'mm', set: { angle_deg: 25 } });
+  expect(limitGroups(sawLimitsOf(design), 'mm')).toEqual([
+    {
+      text: 'S1.1 asks for 25°, the fence turns no further than 30°. The same for S1.2 to S1.4.',
+      remedies: ['Raise the angle of its set to 30°.', 'Make a sled whose fence stands at 25°.'],
+    },
+  ]);
 });
 
 test('runs of cuts are drawn together', () => {

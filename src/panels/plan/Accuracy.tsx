@@ -37,7 +37,7 @@ export function Accuracy({ design, plan, chosen }: { design: Design; plan: WorkP
           ))}
         </tbody>
       </table>
-      <p className="lede">
+      <p className="lede spaced">
         Along the axis, at the largest radius of the outside, with the fence true to {saw.angle_tolerance_deg}
         ° and the stop to {formatLength(saw.stop_tolerance_mm, unit)}. Usual: both errors independent, root of
         the sum of squares.
@@ -87,7 +87,7 @@ function Crossings({
         <dt>19 pieces of 20 within</dt>
         <dd>{formatThickness(within_mm(errors, 0.95), unit)}</dd>
       </dl>
-      <p className="lede">
+      <p className="lede spaced">
         From {tries.toLocaleString('en-US')} pieces tried by chance, {errors.steady} crossings each.
         {grazingText(errors)} {careText(errors, slots)}
       </p>

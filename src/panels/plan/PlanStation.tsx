@@ -3,10 +3,10 @@ import { Tablet } from 'lucide-react';
 import type { Design } from '../../design/document.ts';
 import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
-import { worded } from '../../plan/wording.ts';
 import { useReport } from '../useReport.ts';
 import { Accuracy } from './Accuracy.tsx';
 import { Cautions } from './Cautions.tsx';
+import { limitGroups } from './limitGroups.ts';
 import { Preparations } from './Preparations.tsx';
 import { SawSettings } from './SawSettings.tsx';
 import { Setups } from './Setups.tsx';
@@ -117,19 +117,20 @@ function hours(minutes: number): string {
   return `${Math.floor(minutes / 60)} h ${Math.round(minutes % 60)} min`;
 }
 
-/** What this saw cannot cut, and what would make it possible. */
+/** What this saw cannot cut, said once for all cuts it holds for, and what would make it possible. */
 function Limits({ design, plan }: { design: Design; plan: WorkPlan }) {
-  if (plan.limits.length === 0) return null;
+  const limits = limitGroups(plan.limits, design.unit);
+  if (limits.length === 0) return null;
   return (
     <section className="group limits" aria-label="Beyond your saw">
       <h2>Beyond your saw</h2>
       <ul>
-        {plan.limits.map((limit) => (
-          <li key={`${limit.slot} ${limit.limit}`}>
-            <p>{worded(limit.words, design.unit)}</p>
+        {limits.map(({ text, remedies }) => (
+          <li key={text}>
+            <p>{text}</p>
             <ul>
-              {limit.remedies.map(({ words }, i) => (
-                <li key={i}>{worded(words, design.unit)}</li>
+              {remedies.map((remedy) => (
+                <li key={remedy}>{remedy}</li>
               ))}
             </ul>
           </li>

@@ -44,7 +44,7 @@ export function StripList({ design, plan, chosen }: { design: Design; plan: Work
               ))}
             </tbody>
           </table>
-          <p className="lede">
+          <p className="lede spaced">
             {worded(stockWords(group, unit), unit)} {boardWords(group, choices.board, design)}
           </p>
         </div>

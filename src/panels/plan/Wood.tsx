@@ -46,7 +46,7 @@ export function Wood({ design, plan, chosen }: { design: Design; plan: WorkPlan;
       {movementWords(design, choices.dry_pct, choices.damp_pct).map((words) => {
         const text = worded(words, unit);
         return (
-          <p key={text} className="lede">
+          <p key={text} className="lede spaced">
             {text}
           </p>
         );
