@@ -27,14 +27,19 @@ export function SampleOnMap(props: SampleOnMapProps) {
   const shown = pairAt(work, design);
   if (!shown) return null;
   const other = (shown.onIdeal ? shown.pair.variant : shown.pair.ideal).design;
-  const lines = (pathsFor(other) ?? []).flat().map(lineOf);
   const shifts = shown.onIdeal ? shiftsOf(shown.pair) : null;
+  const worst = shifts?.rings.findIndex((ring) => ring === shifts.worstRing);
+  const lines = (pathsFor(other) ?? []).flatMap((paths, n) =>
+    paths.map((path) => ({ d: lineOf(path), isWorst: n === worst })),
+  );
   const crossing = shifts?.worstCrossing;
   const at = crossing ? placeOf(crossing.crossing) : null;
   return (
     <g className="map-sample" aria-hidden="true">
       {['under', 'over'].map((layer) =>
-        lines.map((d, i) => <path key={`${layer} ${i}`} className={layer} d={d} />),
+        lines.map(({ d, isWorst }, i) => (
+          <path key={`${layer} ${i}`} className={layer} data-worst={isWorst} d={d} />
+        )),
       )}
       {at && crossing && (
         <>
