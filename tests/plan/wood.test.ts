@@ -4,7 +4,9 @@ import { sectionGeometry } from '../../src/blank/section.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { blockVolumes } from '../../src/blank/volumes.ts';
 import type { Design } from '../../src/design/document.ts';
-import { movementBetween, weightOf } from '../../src/plan/wood.ts';
+import { grainChoices, movementBetween, weightOf } from '../../src/plan/wood.ts';
+import { movementWords, weightWords } from '../../src/plan/woodWords.ts';
+import { massText, volumeText, worded } from '../../src/plan/wording.ts';
 import { fourRings, slotSet } from '../fixtures/designs.ts';
 
 function block(design: Design) {
@@ -141,6 +143,72 @@ describe('movement', () => {
     expect(same.withinRange).toBe(true);
     expect(movementBetween(design('teak', 80, 45), damp, { ...damp, humidity_pct: 95 }).withinRange).toBe(
       false,
+    );
+  });
+});
+
+describe('which way the fibre of the strips had better run', () => {
+  const dry = { temperature_C: 20, humidity_pct: 35 };
+  const damp = { temperature_C: 20, humidity_pct: 65 };
+  const cherry = [{ timber: 'black-cherry', thickness_mm: 1.016 }];
+  const at30 = fourRings({
+    unit: 'mm',
+    set: { angle_deg: 30, fence_azimuths_deg: [0], web_mm: 0, strip: { layers: cherry } },
+    section: { shape: 'square', width_mm: 80 },
+  });
+
+  it('at 30° in walnut: down the slope cherry moves less than half as much against the body', () => {
+    // Down the slope 80 / sin 30° = 160 mm, along the blade 80 mm; walnut 0.00274, cherry 0.00248 per point (above).
+    // Fibre down the slope: 0.00274 sin² 30° · 160 = 0.1096 there, (0.00274 − 0.00248) · 80 = 0.021 along the blade.
+    // Fibre along the blade: (0.00274 / 4 − 0.00248) · 160 = −0.2872 down the slope, 0.00274 · 80 = 0.219 along it.
+    const { from_pct, to_pct } = movementBetween(at30, dry, damp);
+    const [less, more] = grainChoices(at30, dry, damp);
+    const perPoint = ({ worst_mm }: { worst_mm: number }) => worst_mm / (to_pct - from_pct);
+    expect([less.grain, less.direction]).toEqual(['depth', 'down the slope']);
+    expect(perPoint(less)).toBeCloseTo(0.1096, 3);
+    expect([more.grain, more.direction]).toEqual(['length', 'down the slope']);
+    expect(perPoint(more)).toBeCloseTo((0.00274 / 4 - 7.1 / 2858) * 160, 3);
+  });
+
+  it('is told with the movement, and which of the two moves more, toward damp and toward dry', () => {
+    const told = (from: number, to: number) =>
+      movementWords(at30, from, to)
+        .map((words) => worded(words, 'mm'))
+        .join(' ');
+    // As designed the fibre runs along the blade: the strip outgrows its slot by 0.2872 mm a point over five points.
+    // (7.0 to 12.0 % by the equation of FPL-RN-0268, above): 1.44 to within its rounding.
+    for (const text of [told(35, 65), told(65, 35)]) {
+      const [, less] = /down the slope the body moves (\d\.\d+) mm less than the strip/.exec(text)!;
+      expect(Math.abs(Number(less) - 1.44)).toBeLessThan(0.03);
+    }
+    expect(told(35, 65)).toContain('the blank grows by');
+    expect(told(65, 35)).toContain('the blank shrinks by');
+    expect(told(35, 65)).toMatch(/with the fibre down the slope they move 0\.55 mm at most/);
+    expect(told(50, 50)).not.toMatch(/strip|Grain/);
+  });
+});
+
+describe('weights and volumes in words', () => {
+  it('in grams and kilograms, ounces and pounds (1 lb = 453.59237 g exactly)', () => {
+    expect([412.4, 999.6, 1234].map((g) => massText(g, 'mm'))).toEqual(['412 g', '1.00 kg', '1.23 kg']);
+    expect([100, 453.59237, 907.18474].map((g) => massText(g, 'in'))).toEqual([
+      '3.5 oz',
+      '1.00 lb',
+      '2.00 lb',
+    ]);
+    expect([volumeText(16387.064, 'in'), volumeText(16387.064, 'mm')]).toEqual([
+      '1.00 cubic inches',
+      '16.4 cm³',
+    ]);
+  });
+
+  it('names blank and piece', () => {
+    const weight = (mass_g: number) => ({ mass_g, status: 'D' as const });
+    expect(worded(weightWords({ blank: weight(720), piece: weight(182) }, 'mm'), 'mm')).toMatch(
+      /^The glued blank weighs about 720 g, the turned piece about 182 g at 8 % moisture/,
+    );
+    expect(worded(weightWords({ blank: weight(720), piece: null }, 'in'), 'in')).toMatch(
+      /^The glued blank weighs about 1\.59 lb at 8 % moisture/,
     );
   });
 });
