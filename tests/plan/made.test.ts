@@ -99,7 +99,7 @@ describe('what follows', () => {
       Array(4).fill(expect.closeTo(near(1.016), 9)),
     );
     expect(after.map((one) => one.stop_to_kerf_near_mm)).toEqual(
-      [1.1, 1.13, 1.1, 1.1].map((kerf) => expect.closeTo(near(kerf), 9)),
+      [1.1, 1.13, 1.1, 1.1].map((kerf): unknown => expect.closeTo(near(kerf), 9)),
     );
     expect(after.map(({ strip_mm }) => strip_mm)).toEqual([1.1, 1.13, 1.1, 1.1]);
     expect(
@@ -119,7 +119,7 @@ describe('what follows', () => {
     // 3.048 / 1.05 → 3 passes; the outer ones (3.048 − 1.05) / 2 from the middle at 139.7, over sin 45° along the fence.
     const wide = passesAt(1.05);
     expect(wide?.passes.map((pass) => pass.stop_to_blade_center_mm)).toEqual(
-      [-0.999, 0, 0.999].map((off) => expect.closeTo(139.7 + off * Math.SQRT2, 9)),
+      [-0.999, 0, 0.999].map((off): unknown => expect.closeTo(139.7 + off * Math.SQRT2, 9)),
     );
     // A blade of 1 mm: 4 passes, 2.048 / 3 apart.
     const thin = passesAt(1);
