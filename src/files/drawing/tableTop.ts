@@ -109,9 +109,11 @@ function drawOpening(pen: Pen, laid: Laid, mm: number, top: number): void {
   if (inside.length > 0) pen.polygon(inside, { fill: PAPER, stroke: BLADE });
 }
 
-/** The middle of the web at the upper end, mm of wood; null where the kerf does not open that end. */
+/** The middle of the web at the upper end, mm of wood; beside the blank's edge where the kerf leaves through a side first. */
 export function webPlace(laid: Laid): Point | null {
-  const { slot, table, design } = laid;
+  const { slot, table, design, ledge, far } = laid;
   const trace = traceAtEnd_mm(slot, table.end_down === 'foot' ? design.blank.length_mm : 0);
-  return trace === null ? null : [eOf(laid, trace), -slot.web_mm / 2];
+  if (trace === null) return null;
+  const [low, high] = [Math.min(ledge, far), Math.max(ledge, far)];
+  return [Math.min(high, Math.max(low, eOf(laid, trace))), -slot.web_mm / 2];
 }
