@@ -53,7 +53,9 @@ export function drawTableRow(
         fill: swatch,
         stroke: { colour: INK, width_mm: 0.12 },
       });
-    const text = typeface.fit(cells[i] ?? '', width_mm - patch - 1.5, SIZE_PT, weight);
+    const whole = cells[i] ?? '';
+    // An empty cell may be narrower than an ellipsis.
+    const text = whole === '' ? '' : typeface.fit(whole, width_mm - patch - 1.5, SIZE_PT, weight);
     pen.text([align === 'right' ? x + width_mm : x + patch, top - row_mm + 1.6], text, {
       size_pt: SIZE_PT,
       weight,
@@ -73,7 +75,7 @@ export function rowsOfLines(typeface: Typeface, columns: readonly Column[], row:
   const cells = columns.map(({ width_mm, align }, i): string[] => {
     const text = row.cells[i] ?? '';
     const room = width_mm - (i === 0 && row.swatch !== undefined ? 5 : 0) - 1.5;
-    const isLong = align !== 'right' && typeface.width_mm(text, SIZE_PT, weight) > room;
+    const isLong = text !== '' && align !== 'right' && typeface.width_mm(text, SIZE_PT, weight) > room;
     return isLong ? typeface.wrap(text, room, SIZE_PT, weight) : [text];
   });
   const lines = Math.max(...cells.map((cell) => cell.length));
