@@ -7,6 +7,7 @@ import { useDeferredValue } from 'react';
 import type { Design } from '../../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
 import type { Report } from '../../plan/report.ts';
+import type { WorkPlan } from '../plan/workPlan.ts';
 import { sinDeg } from '../../geometry/angle.ts';
 import { useBench, type Variant } from '../bench.ts';
 import { coverageFor, crossingsFor, ringsFor, slotsFor } from '../derived.ts';
@@ -103,8 +104,8 @@ export function ComparePanel() {
 
 interface Row {
   readonly name: string;
-  /** `report` is null while it is worked out. */
-  readonly of: (design: Design, report: Report | null) => string;
+  /** `report` and `plan` are null while they are worked out. */
+  readonly of: (design: Design, report: Report | null, plan: WorkPlan | null) => string;
 }
 
 const ROWS: readonly Row[] = [
@@ -163,19 +164,20 @@ const ROWS: readonly Row[] = [
       return `${((1 - report.turned.volume_mm3 / report.block.volume_mm3) * 100).toFixed(1)} %`;
     },
   },
-  { name: 'Warnings', of: (_, report) => (report ? String(warningsIn(report)) : '…') },
+  { name: 'Warnings', of: (_, __, plan) => (plan ? String(warningsIn(plan)) : '…') },
 ];
 
-function warningsIn(report: Report): number {
-  return report.messages.filter((message) => message.level === 'warning').length;
+/** As many as the list of messages tells. */
+function warningsIn(plan: WorkPlan): number {
+  return plan.messages.filter((message) => message.level === 'warning').length;
 }
 
 function Differences({ variants: current }: { variants: readonly Variant[] }) {
   const variants = useDeferredValue(current);
   const reports = useBench((bench) => bench.reports);
-  const reportOf = (design: Design) => {
+  const valueOf = (row: Row, design: Design) => {
     const state = reports.get(design);
-    return state?.state === 'ready' ? state.report : null;
+    return state?.state === 'ready' ? row.of(design, state.report, state.plan) : row.of(design, null, null);
   };
   if (variants.length < 2) return null;
   return (
@@ -196,7 +198,7 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
       </thead>
       <tbody>
         {ROWS.map((row) => {
-          const values = variants.map((variant) => row.of(variant.design, reportOf(variant.design)));
+          const values = variants.map((variant) => valueOf(row, variant.design));
           const differs = values.some((value) => value !== values[0]);
           return (
             <tr key={row.name} data-differs={differs}>
