@@ -2,6 +2,7 @@
 import { defineConfig } from 'vite';
 import react from '@vitejs/plugin-react';
 import { join } from 'node:path';
+import { licenceFile } from './src/licences.ts';
 import { offlineBuild } from './src/offlineBuild.ts';
 
 const soaking = Boolean(process.env.KERFWEAVE_SOAK);
@@ -15,7 +16,11 @@ export default defineConfig({
   worker: { format: 'es' },
   resolve: { dedupe: ['three', 'react', 'react-dom', 'three-mesh-bvh'] },
   optimizeDeps: { include: ['three', 'three-bvh-csg', 'three-mesh-bvh', 'comlink'] },
-  plugins: [react(), offlineBuild(join(import.meta.dirname, 'src'))],
+  plugins: [
+    react(),
+    licenceFile(join(import.meta.dirname, 'src')),
+    offlineBuild(join(import.meta.dirname, 'src')),
+  ],
   // What a meta element cannot say: no other page may frame the app, or keep hold of its window.
   preview: {
     headers: {

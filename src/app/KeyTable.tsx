@@ -53,6 +53,9 @@ export function KeyTable() {
         />
         Keys of a single letter or digit
       </label>
+      <a className="licences" href="./licences.txt" target="_blank" rel="noopener">
+        Licences of what Kerfweave is made with
+      </a>
     </dialog>
   );
 }
