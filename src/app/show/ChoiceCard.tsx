@@ -1,9 +1,9 @@
 /** One choice as a client sees it: a small picture, its name, what is said of it, its price. All text is shown as text. */
-import type { ReactNode } from 'react';
+import { useCallback, type ReactNode } from 'react';
 import type { Variant } from '../../panels/bench.ts';
 import { dateText } from '../../design/dates.ts';
 import { madeOf, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
-import { Portrait } from './Portrait.tsx';
+import { Portrait } from '../Portrait.tsx';
 
 export interface ChoiceCardProps {
   readonly variant: Variant;
@@ -18,10 +18,11 @@ export function ChoiceCard({ variant, name, shown, onShow, children }: ChoiceCar
   const { design } = variant;
   const { offer, choice } = design;
   const price = priceText(offer);
+  const look = useCallback(() => design, [design]);
   return (
     <li className="choice" data-shown={shown}>
       <button type="button" className="choice-head" aria-pressed={shown} onClick={onShow}>
-        <Portrait design={design} />
+        <Portrait of={design} look={look} className="choice-portrait" />
         <span className="choice-words">
           <b>{name}</b>
           <span>{madeOf(design)}</span>
