@@ -6,8 +6,9 @@ import type { FilmFormat } from '../../files/film.ts';
 import { Segmented } from '../../panels/fields/Segmented.tsx';
 import type { StageHandle } from '../../stage/props.ts';
 import { useApp } from '../AppContext.ts';
+import { fileSizeText } from './fileSize.ts';
 import { MakingBar } from './MakingBar.tsx';
-import { handleOf, megabytes } from './Pictures.tsx';
+import { handleOf } from './Pictures.tsx';
 import { FILM_SIZES, timeLeft, type FilmSize } from './pictureSize.ts';
 import { useMaking } from './useMaking.ts';
 import './making.css';
@@ -47,7 +48,7 @@ export function Film({ stage }: { readonly stage: RefObject<StageHandle | null> 
               }),
           });
           download(film, `${fileStemOf(design)}-turn.${format.kind}`);
-          return `The film is saved: ${formatWords(format)}, ${shot.width_px} × ${shot.height_px} pixels, ${megabytes(film)}.`;
+          return `The film is saved: ${formatWords(format)}, ${shot.width_px} × ${shot.height_px} pixels, ${fileSizeText(film)}.`;
         } finally {
           turn.dispose();
         }

@@ -8,6 +8,7 @@ import type { Design } from '../../design/document.ts';
 import { download, fileStemOf } from '../../files/download.ts';
 import { Segmented } from '../../panels/fields/Segmented.tsx';
 import { useApp } from '../AppContext.ts';
+import { fileSizeText } from './fileSize.ts';
 import { MakingBar } from './MakingBar.tsx';
 import type { MakingOptions } from './makeModel.ts';
 import { useMaking } from './useMaking.ts';
@@ -54,7 +55,7 @@ export function ModelFiles() {
         const fileName = `${fileStemOf(design)}${ending}`;
         download(blob, fileName);
         if (ending === '.usdz' && hasOwnViewer()) setViewed({ design, address: URL.createObjectURL(blob) });
-        return `${name} is saved as ${fileName}: ${sizeOf(blob)}.`;
+        return `${name} is saved as ${fileName}: ${fileSizeText(blob)}.`;
       },
     });
   const wooden = (kind: 'glb' | 'usdz') =>
@@ -132,8 +133,4 @@ function OwnViewer({ address }: { readonly address: string }) {
 
 function hasOwnViewer(): boolean {
   return document.createElement('a').relList.supports('ar');
-}
-
-function sizeOf(blob: Blob): string {
-  return blob.size < 1e5 ? `${Math.ceil(blob.size / 1000)} kB` : `${(blob.size / 1e6).toFixed(1)} MB`;
 }

@@ -7,6 +7,7 @@ import { COUNT } from '../../panels/fields/quantity.ts';
 import { Segmented } from '../../panels/fields/Segmented.tsx';
 import type { PictureRequest, StageHandle } from '../../stage/props.ts';
 import { useApp } from '../AppContext.ts';
+import { fileSizeText } from './fileSize.ts';
 import { MakingBar } from './MakingBar.tsx';
 import { LEAST_PX, LONG_SIDES_PX, MOST_PX, sizeOf, timeLeft, type PictureShape } from './pictureSize.ts';
 import { useMaking } from './useMaking.ts';
@@ -54,7 +55,7 @@ export function Pictures({ stage }: { readonly stage: RefObject<StageHandle | nu
             }),
         });
         download(picture, `${fileStemOf(design)}.png`);
-        return `The picture is saved: ${size.width_px} × ${size.height_px} pixels, ${megabytes(picture)}.`;
+        return `The picture is saved: ${size.width_px} × ${size.height_px} pixels, ${fileSizeText(picture)}.`;
       },
     });
   return (
@@ -103,8 +104,4 @@ export function Pictures({ stage }: { readonly stage: RefObject<StageHandle | nu
 export function handleOf(stage: RefObject<StageHandle | null>): StageHandle {
   if (!stage.current) throw new Error('there is no 3D picture in this browser, or it is still loading');
   return stage.current;
-}
-
-export function megabytes(blob: Blob): string {
-  return `${(blob.size / 1e6).toFixed(1)} MB`;
 }
