@@ -2,16 +2,17 @@
  * Places on the line of moments: whole numbers are moments of a design (blank/moments.ts), fractions the way from
  * one to the next.
  */
-import { momentsOf, type Moment } from '../blank/moments.ts';
+import type { Moment } from '../blank/moments.ts';
 import type { Design } from '../design/document.ts';
+import { momentsFor } from '../panels/derived.ts';
 
 export function lastPosition(design: Design): number {
-  return momentsOf(design).length - 1;
+  return momentsFor(design).length - 1;
 }
 
 /** The cut nearest to a place on the line of moments; the place itself where a slot is in work or there is none. */
 export function nearestCut(design: Design, position: number): number {
-  const moments = momentsOf(design);
+  const moments = momentsFor(design);
   if (moments[Math.ceil(position - 1e-9)]?.slot !== null) return position;
   const cuts = moments.flatMap((moment, i) => (moment.kind === 'cut' ? [i] : []));
   return cuts.reduce(
@@ -22,8 +23,8 @@ export function nearestCut(design: Design, position: number): number {
 
 /** Where the line of moments stands after an edit: at the same moment of the new line, the end staying the end. */
 export function positionAfter(before: Design, after: Design, position: number): number {
-  const old = momentsOf(before);
-  const next = momentsOf(after);
+  const old = momentsFor(before);
+  const next = momentsFor(after);
   if (position >= old.length - 1) return next.length - 1;
   const index = Math.ceil(position);
   const key = momentKey(before, old[index]);

@@ -1,6 +1,6 @@
 /**
  * The one store: the work (variants of the design with their history), the moment, the view, the station.
- * Everything else on screen is derived from these (derived.ts). Lengths mm, angles degrees, as in the file.
+ * Everything else on screen follows from these (panels/derived.ts, reports.ts). Lengths mm, angles degrees, as in the file.
  */
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Design } from '../design/document.ts';

@@ -4,14 +4,13 @@
  */
 import type { Design, DisplayUnit } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
+import { MM_PER_INCH } from '../design/units.ts';
 import { setupsOf, type Setup } from '../plan/setups.ts';
 import { stripGroups } from '../plan/strips.ts';
 import type { EndMark, TableSetup } from '../plan/tableSetup.ts';
 import { timberById } from '../timber/timbers.ts';
 
 type Cell = string | number | null;
-
-const MM_PER_INCH = 25.4;
 
 /** What is to be cut: the blank, and every size of strip with how many of it; spare strips in lines of their own. */
 export function cutListCsv(design: Design, sliceKerf_mm: number): string {

@@ -4,7 +4,7 @@
  */
 import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
-import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, DEG, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { blankCorners, circlePoint, outward } from './corners.ts';
 import type { CameraPreset, StageProps } from './props.ts';
 import { tableView, type SawView } from './sawView.ts';
@@ -139,8 +139,8 @@ export class CameraControl {
     this.atFence = atFence;
     if (!appears || !shape || !slot) return;
     const { x, z } = this.direction();
-    const entry_deg = slot.fenceAzimuth_deg + (shape.spin_rad * 180) / Math.PI + 180;
-    const turn_deg = normalizeDegrees(entry_deg - (Math.atan2(-z, x) * 180) / Math.PI + 180) - 180;
+    const entry_deg = slot.fenceAzimuth_deg + shape.spin_rad / DEG + 180;
+    const turn_deg = normalizeDegrees(entry_deg - Math.atan2(-z, x) / DEG + 180) - 180;
     const beyond_deg = Math.abs(turn_deg) - BESIDE_ENTRY_DEG;
     if (beyond_deg > 0) this.orbit(Math.sign(turn_deg) * beyond_deg, 0);
   }
@@ -252,11 +252,7 @@ export class CameraControl {
     const slot = shape?.slots[shape.atSaw ?? 0];
     const spin = shape?.spin_rad ?? 0;
     const azimuth_deg =
-      preset === 'face'
-        ? 0
-        : preset === 'entry'
-          ? (slot?.fenceAzimuth_deg ?? 0) + 180 + (spin * 180) / Math.PI
-          : -58;
+      preset === 'face' ? 0 : preset === 'entry' ? (slot?.fenceAzimuth_deg ?? 0) + 180 + spin / DEG : -58;
     const elevation_deg = preset === 'axis' ? 88.8 : preset === 'home' ? 19 : preset === 'entry' ? 6 : 0;
     // Azimuth 0 of the lathe frame is X, 90° is −Z.
     const flat = cosDeg(elevation_deg);

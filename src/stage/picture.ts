@@ -1,5 +1,6 @@
 /** Pictures and turns of the piece, drawn apart from the screen (studio.ts). Loaded when the first is asked for. */
 import type { WebGLRenderer } from 'three';
+import { DEG } from '../geometry/angle.ts';
 import type { PictureRequest, StageProps, TurnFrames, TurnRequest } from './props.ts';
 import { Studio, type Standpoint } from './studio.ts';
 
@@ -10,7 +11,7 @@ export const MOST_PX = 4096;
 function still(props: StageProps, dimensions: boolean, { camera, target }: Standpoint): StageProps {
   const { x, z } = camera.position.clone().sub(target);
   // Azimuth 0 of the lathe frame is X, 90° is −Z.
-  const dimensionsFrom_deg = (Math.atan2(-z, x) * 180) / Math.PI;
+  const dimensionsFrom_deg = Math.atan2(-z, x) / DEG;
   const view = { ...props.view, dimensions, dimensionsFrom_deg, turntable: false };
   return { ...props, highlight: null, inset_px: 0, view };
 }

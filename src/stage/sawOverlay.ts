@@ -5,7 +5,7 @@
 import { faceLetterAt } from '../blank/section.ts';
 import type { SlotId } from '../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
-import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, DEG, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import type { Slot } from '../blank/slots.ts';
 import { toDrawn } from '../meshes/mesh.ts';
@@ -142,7 +142,7 @@ function besideKerf(slot: Slot, out: Vec3, z_mm: number, section: Shape['section
 
 function rolesOf({ section, design }: Shape, slot: Slot): ReadonlyMap<string, string> {
   const at = (azimuth_deg: number) => faceLetterAt(section, azimuth_deg);
-  const far_deg = (Math.atan2(-slot.stopNormal[1], -slot.stopNormal[0]) * 180) / Math.PI;
+  const far_deg = Math.atan2(-slot.stopNormal[1], -slot.stopNormal[0]) / DEG;
   const { end } = stopSetting(slot, design.blank.length_mm, design.saw.stop_side);
   const table = slot.cut === 'table';
   const up_deg = upAzimuth_deg(slot.fenceAzimuth_deg, end);

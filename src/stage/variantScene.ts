@@ -9,6 +9,7 @@
 import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4, type DataTexture, type Raycaster } from 'three';
 import { materialAt } from '../blank/material.ts';
 import type { SlotId } from '../design/document.ts';
+import { DEG } from '../geometry/angle.ts';
 import type { Plane } from '../geometry/plane.ts';
 import { coarser } from '../meshes/formProfile.ts';
 import type { Vec3 } from '../geometry/vector.ts';
@@ -396,7 +397,7 @@ export class VariantScene {
     if (caption !== undefined) addCaption(this.overlay, caption, wide_mm / 2, colours);
     if (view.dimensions) {
       const from_deg = view.dimensionsFrom_deg ?? HOME_AZIMUTH_DEG;
-      addDimensions(this.overlay, shape, from_deg - (shape.spin_rad * 180) / Math.PI, colours);
+      addDimensions(this.overlay, shape, from_deg - shape.spin_rad / DEG, colours);
     }
     if (view.reference) addReference(this.overlay, shape, view.reference, colours);
     if (this.overlay.objects.length > 0) this.root.add(...this.overlay.objects);

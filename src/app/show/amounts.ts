@@ -1,4 +1,5 @@
 /** How number fields read and write amounts, hours and percentages. */
+import { MM_PER_INCH } from '../../design/units.ts';
 import { currencySign, moneyText } from '../../plan/money.ts';
 import type { Quantity } from '../../panels/fields/quantity.ts';
 
@@ -53,5 +54,5 @@ function numberWith(unit: string, step: number): Quantity {
 export const HOURS: Quantity = numberWith('h', 0.25);
 export const PERCENT: Quantity = numberWith('%', 1);
 
-/** A board foot: 144 cubic inches of 25.4 mm. */
-export const BOARD_FEET_PER_M3 = 1e9 / (144 * 25.4 ** 3);
+/** A board foot: 144 cubic inches. */
+export const BOARD_FEET_PER_M3 = 1e9 / (144 * MM_PER_INCH ** 3);

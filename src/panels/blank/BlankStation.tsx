@@ -3,6 +3,7 @@ import { useState } from 'react';
 import type { Design, SectionShape } from '../../design/document.ts';
 import { setBlank, type BlankChange } from '../../design/edits.ts';
 import { sectionGeometry } from '../../design/section.ts';
+import { massText, volumeText } from '../../plan/wording.ts';
 import { timberById } from '../../timber/timbers.ts';
 import { densityOf } from '../../timber/weight.ts';
 import { useBench } from '../bench.ts';
@@ -127,19 +128,15 @@ function Facts({ design }: { design: Design }) {
   const { blank, unit } = design;
   const volume_mm3 = sectionGeometry(blank.section).area_mm2 * blank.length_mm;
   const timber = timberById(blank.timber);
-  const mass_kg = timber ? densityOf(timber, SHOP_MOISTURE_PCT).kg_m3 * volume_mm3 * 1e-9 : null;
+  const mass_g = timber ? densityOf(timber, SHOP_MOISTURE_PCT).kg_m3 * volume_mm3 * 1e-6 : null;
   return (
     <dl className="facts">
       <dt>Volume</dt>
-      <dd>
-        {unit === 'in'
-          ? `${(volume_mm3 / 25.4 ** 3).toFixed(1)} in³`
-          : `${(volume_mm3 / 1000).toFixed(0)} cm³`}
-      </dd>
-      {mass_kg !== null && (
+      <dd>{volumeText(volume_mm3, unit)}</dd>
+      {mass_g !== null && (
         <>
           <dt>Weight at {SHOP_MOISTURE_PCT} % moisture</dt>
-          <dd>{unit === 'in' ? `${(mass_kg * 2.2046226).toFixed(2)} lb` : `${mass_kg.toFixed(2)} kg`}</dd>
+          <dd>{massText(mass_g, unit)}</dd>
         </>
       )}
     </dl>

@@ -5,9 +5,10 @@
  */
 import { ChevronLeft, ChevronRight, Pause, Play } from 'lucide-react';
 import { memo, useEffect, useMemo, type CSSProperties, type KeyboardEvent } from 'react';
-import { momentsOf, type Moment } from '../../blank/moments.ts';
+import type { Moment } from '../../blank/moments.ts';
 import type { Design } from '../../design/document.ts';
 import { useBench, useBenchStore } from '../bench.ts';
+import { momentsFor } from '../derived.ts';
 import { timberColour } from '../timberColour.ts';
 import { useElementWidth } from '../useElementWidth.ts';
 import { markLabels } from './markLabels.ts';
@@ -22,7 +23,7 @@ export function MomentLine() {
   const stepMoment = useBench((bench) => bench.stepMoment);
   const playing = useBench((bench) => bench.playing);
   const setPlaying = useBench((bench) => bench.setPlaying);
-  const moments = useMemo(() => momentsOf(design), [design]);
+  const moments = momentsFor(design);
   const last = moments.length - 1;
   const words = momentWords(
     design,
@@ -139,7 +140,7 @@ function usePlay(): void {
   const setPlaying = useBench((bench) => bench.setPlaying);
   const design = useBench((bench) => bench.design);
   const store = useBenchStore();
-  const last = useMemo(() => momentsOf(design).length - 1, [design]);
+  const last = momentsFor(design).length - 1;
   useEffect(() => {
     if (!playing) return undefined;
     const calm = window.matchMedia('(prefers-reduced-motion: reduce)').matches;

@@ -6,6 +6,7 @@
 import type { Slot } from '../../blank/slots.ts';
 import type { Blank } from '../../design/document.ts';
 import { grainOf, stripGrainOf } from '../../design/grain.ts';
+import { DEG } from '../../geometry/angle.ts';
 import { add, cross, dot, norm, scale, type Vec3 } from '../../geometry/vector.ts';
 import { randomFrom, seedOf } from './noise.ts';
 
@@ -22,7 +23,7 @@ export interface GrainFrame {
 export function blankGrain(blank: Blank): GrainFrame {
   const { fibre, first, second, pith_mm, middle_mm } = grainOf(blank);
   const random = randomFrom(seedOf(blank.timber) ^ 0x5bd1);
-  const lean = (1.6 + 1.4 * random()) * (Math.PI / 180);
+  const lean = (1.6 + 1.4 * random()) * DEG;
   const leanSide = (random() - 0.5) * (Math.PI / 90);
   const along_mm = 1000 * random();
   const pith = add(scale(first, pith_mm[0]), scale(second, pith_mm[1]));

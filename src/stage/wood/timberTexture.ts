@@ -14,6 +14,7 @@ import {
   RGBAFormat,
   UnsignedByteType,
 } from 'three';
+import { DEG } from '../../geometry/angle.ts';
 import { hexOfLab, labOfHex } from '../../timber/colour.ts';
 import { figureOf, type Figure, type LabStep } from '../../timber/figure.ts';
 import { TIMBER_ALIASES, TIMBERS, timberById, type Lab } from '../../timber/timbers.ts';
@@ -89,8 +90,6 @@ function factor(lab: Lab, step: LabStep): [number, number, number] {
   return [to[0] / from[0], to[1] / from[1], to[2] / from[2]];
 }
 
-const RADIANS = Math.PI / 180;
-
 function writeRow(values: Float32Array, row: number, lab: Lab, figure: Figure): void {
   const end = factor(lab, [-figure.endDark, 0, 0]);
   const texels: number[][] = [
@@ -102,7 +101,7 @@ function writeRow(values: Float32Array, row: number, lab: Lab, figure: Figure): 
     [...factor(lab, figure.rayTone), figure.fibre],
     [...factor(lab, figure.band), figure.band_mm],
     [figure.poreLate, figure.poreEarly, figure.drift, figure.wander_mm],
-    [figure.ribbon_mm, figure.ribbon_deg * RADIANS, figure.ripple_deg * RADIANS, figure.sheen],
+    [figure.ribbon_mm, figure.ribbon_deg * DEG, figure.ripple_deg * DEG, figure.sheen],
     [end[1], figure.early, 0, 0],
   ];
   values.set(texels.flat(), 4 * TABLE_COLUMNS * row);
