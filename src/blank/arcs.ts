@@ -1,7 +1,7 @@
 /**
- * Which strip shows where on the turned surface: exact azimuth intervals on the circle of radius r at height
- * z, and bands of one slot as rows of such intervals (for the unrolled map). Lathe frame, mm, radians,
- * azimuth counter-clockwise seen from the head. Same rule as material.ts: the last cut wins.
+ * Which strip shows where on the turned surface: exact azimuth intervals on the circle of radius r at height z (bands.ts
+ * puts them together to bands). Lathe frame, mm, radians, azimuth counter-clockwise seen from the head. Same rule as
+ * material.ts: the last cut wins.
  *
  * On the circle each of a slot's half-spaces reads a cos φ + b sin φ + c ≤ 0: an arc with closed-form ends.
  */
@@ -12,7 +12,6 @@ import {
   whereSinusoidNotPositive,
   type Intervals,
 } from '../geometry/intervals.ts';
-import type { Profile } from '../geometry/outline.ts';
 import { BODY } from './material.ts';
 import { slotSpaces, type SlotSpaces } from './slotSpaces.ts';
 import type { Slot } from './slots.ts';
@@ -26,14 +25,6 @@ export interface Arc {
 export interface MaterialArc extends Arc {
   /** Index of the slot whose strip shows, or BODY. */
   readonly material: number;
-}
-
-export interface BandRow {
-  /** Distance along the outside from its beginning, mm. */
-  readonly along_mm: number;
-  readonly z_mm: number;
-  readonly r_mm: number;
-  readonly arcs: readonly Arc[];
 }
 
 const TURN = 2 * Math.PI;
@@ -63,35 +54,6 @@ export function materialArcsAt(slots: readonly Slot[], z_mm: number, r_mm: numbe
     else merged.push(arc);
   }
   return merged;
-}
-
-/**
- * What shows of slot `index` on the outside, row by row at most `step_mm` apart along the outline, every
- * vertex of the profile among them; rows without any are left out.
- */
-export function ringBand(slots: readonly Slot[], profile: Profile, index: number, step_mm = 0.5): BandRow[] {
-  const spaces = slots.slice(index).map(slotSpaces);
-  const rows: BandRow[] = [];
-  let along_mm = 0;
-  for (let i = profile.outsideStart; i < profile.outsideEnd; i++) {
-    const dz = profile.z_mm[i + 1] - profile.z_mm[i];
-    const dr = profile.r_mm[i + 1] - profile.r_mm[i];
-    const length = Math.hypot(dz, dr);
-    const pieces = Math.max(1, Math.ceil(length / step_mm));
-    const last = i + 1 === profile.outsideEnd ? 0 : 1;
-    for (let k = 0; k <= pieces - last; k++) {
-      const t = k / pieces;
-      const z_mm = profile.z_mm[i] + t * dz;
-      const r_mm = profile.r_mm[i] + t * dr;
-      let shown = heldOnCircle(spaces[0], z_mm, r_mm, [0, TURN]);
-      for (let later = 1; later < spaces.length && shown.length > 0; later++)
-        shown = subtract(shown, heldOnCircle(spaces[later], z_mm, r_mm, shown));
-      if (shown.length > 0)
-        rows.push({ along_mm: along_mm + t * length, z_mm, r_mm, arcs: joinedAtZero(shown) });
-    }
-    along_mm += length;
-  }
-  return rows;
 }
 
 /** The part of `among` that the slot holds on the circle (z, r). */

@@ -144,14 +144,3 @@ class ProfileBuilder {
     };
   }
 }
-
-/** Volume swept by a polyline about the axis, mm³ (sum of cone frusta); the reference for its meshes. */
-export function sweptVolume_mm3(profile: SweptProfile): number {
-  let volume = 0;
-  for (let i = 0; i + 1 < profile.z_mm.length; i++) {
-    const r0 = profile.r_mm[i];
-    const r1 = profile.r_mm[i + 1];
-    volume += ((profile.z_mm[i + 1] - profile.z_mm[i]) * Math.PI * (r0 * r0 + r0 * r1 + r1 * r1)) / 3;
-  }
-  return volume;
-}

@@ -13,10 +13,6 @@ import type { SawStep, StepSource } from './steps.ts';
 /** A kerf or strip of nothing is none. */
 const LEAST_MM = 0.1;
 
-export function hasFields(step: SawStep): boolean {
-  return step.kind === 'practice' || step.kind === 'measure' || step.kind === 'strip';
-}
-
 export function MadeFields({ step, design, source }: { step: SawStep; design: Design; source: StepSource }) {
   const edit = useBench((bench) => bench.edit);
   const [reason, setReason] = useState<string | null>(null);
