@@ -73,6 +73,9 @@ function editOn(page: Page, from: number, pauses_ms: readonly number[]): void {
           value?.set?.call(field, `Edit ${first + i}`);
           field.dispatchEvent(new Event('input', { bubbles: true }));
           field.blur();
+          // A page that is being closed has lost the window's focus already, and blurs without a word; each edit is a
+          // step of its own all the same.
+          field.dispatchEvent(new FocusEvent('focusout', { bubbles: true }));
           await new Promise((resolve) => setTimeout(resolve, pause));
         }
       },
