@@ -1,9 +1,9 @@
-/** docs/file-format.md against the program: its example opens, its timbers are the timbers, its codes happen. */
+/** docs/file-format.md against the program: its example opens, its fields and timbers are all there, its codes happen. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
 import { CURRENT_VERSION } from '../../src/design/migrations.ts';
-import { TIMBER_ALIASES, TIMBERS } from '../../src/timber/timbers.ts';
+import { TIMBER_ALIASES, timberById, TIMBERS } from '../../src/timber/timbers.ts';
 import { changed, TAKEN_OUT } from './changed.ts';
 
 const PAGE = readFileSync(new URL('../../docs/file-format.md', import.meta.url), 'utf8');
@@ -14,6 +14,26 @@ describe('the page on the design file', () => {
   it('has an example that opens', () => {
     expect(parseDesign(EXAMPLE).ok).toBe(true);
     expect((JSON.parse(EXAMPLE) as { version: number }).version).toBe(CURRENT_VERSION);
+  });
+
+  it('names every field of a file that has them all', () => {
+    const text = readFileSync(
+      new URL(`../fixtures/designs/v${CURRENT_VERSION}-everything.design.json`, import.meta.url),
+      'utf8',
+    );
+    const isName = (key: string) => timberById(key) !== undefined || /\.\d+$/.test(key);
+    const fields = new Set<string>();
+    JSON.parse(text, (key, value: unknown) => {
+      if (key !== '' && !/^\d+$/.test(key) && !isName(key)) fields.add(key);
+      return value;
+    });
+    expect(fields.size).toBeGreaterThan(50);
+    const named = new Set(
+      Array.from(PAGE.matchAll(/^\|.*\|$/gm), ([row]) => row)
+        .flatMap((row) => row.match(/`[^`]+`/g) ?? [])
+        .flatMap((code) => code.match(/\w+/g) ?? []),
+    );
+    expect([...fields].filter((field) => !named.has(field))).toEqual([]);
   });
 
   it('lists the timbers', () => {
