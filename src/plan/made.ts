@@ -23,6 +23,8 @@ export interface AsMade {
   readonly fit_mm: number;
   /** As the set-up's own, for this kerf: where the side of the blade stands when its middle is set. */
   readonly stop_to_kerf_near_mm: number;
+  /** null where the table is not tilted, or the kerf never meets it. */
+  readonly ledge_to_kerf_near_mm: number | null;
   /** Size of the strip for this kerf and web, overhang included. */
   readonly strip_depth_mm: number;
   readonly strip_length_mm: number;
@@ -51,6 +53,7 @@ export function asMadeOf(design: Planned, setups: readonly Setup[] = setupsOf(de
       stripMeasured: measured.strip_mm !== undefined,
       fit_mm: strip_mm - kerf_mm,
       stop_to_kerf_near_mm: sizes.stop_to_kerf_near_mm,
+      ledge_to_kerf_near_mm: sizes.table?.ledge_to_kerf_near_mm ?? null,
       strip_depth_mm: sizes.strip_depth_mm,
       strip_length_mm: sizes.strip_length_mm,
     };

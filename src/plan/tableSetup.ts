@@ -32,7 +32,10 @@ export interface TableSetup {
   /** Letters of the faces where the blade enters and where the web is left; null: no flat. */
   readonly entry_face: string | null;
   readonly web_face: string | null;
-  /** On the table, square to the ledge, from the ledge to the kerf's middle and to its nearer side; null at 90°. */
+  /**
+   * On the table, square to the ledge, from the ledge to the kerf's middle and to its nearer side; negative: beyond the
+   * ledge, seen from the blank. null at 90°.
+   */
   readonly ledge_to_kerf_center_mm: number | null;
   readonly ledge_to_kerf_near_mm: number | null;
   /** null where the mid-plane does not meet that end within the blank. */
@@ -60,7 +63,8 @@ export function tableSetupOf(slot: Slot, section: SectionGeometry, length_mm: nu
     ledge_to_kerf_near_mm:
       ledge_to_kerf_center_mm === null
         ? null
-        : ledge_to_kerf_center_mm - slot.kerf_mm / 2 / cosDeg(slot.angle_deg),
+        : ledge_to_kerf_center_mm -
+          (Math.sign(ledge_to_kerf_center_mm) * slot.kerf_mm) / 2 / cosDeg(slot.angle_deg),
     mark_foot: endMark(slot, section, 0),
     mark_head: endMark(slot, section, length_mm),
     feed_mm: slot.stop_mm + support_mm(section, slot.fenceAzimuth_deg - 90 * side),

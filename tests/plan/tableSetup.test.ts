@@ -57,6 +57,16 @@ describe('a bowl blank by hand', () => {
     expect(table.mark_foot!.from_side_mm).toBeCloseTo(75 - 20 * TAN30, 12);
   });
 
+  it('a kerf that meets the table beyond the ledge is nearer with its other side', () => {
+    const steep = setupsOf(bowl({ set: { angle_deg: 60, kerf_mm: 2 } }))[0].table!;
+    // 40 mm tan 60° = 69.28 mm is still on the blank's side; 50 mm is not.
+    expect(steep.ledge_to_kerf_near_mm).toBeCloseTo(75 - 40 / TAN30 - 2, 12);
+    const beyond = setupsOf(bowl({ set: { angle_deg: 60, center_mm: 10, kerf_mm: 2 } }))[0].table!;
+    expect(beyond.ledge_to_kerf_center_mm).toBeCloseTo(75 - 50 / TAN30, 12);
+    // 1 mm on either side of the middle is 1 / cos 60° = 2 mm on the table.
+    expect(beyond.ledge_to_kerf_near_mm).toBeCloseTo(75 - 50 / TAN30 + 2, 12);
+  });
+
   it('is fed 146 mm from D, the web at B; 60 / cos 30° of wood along the blade', () => {
     expect([table.entry_face, table.web_face, setup.entry_face]).toEqual(['D', 'B', 'D']);
     expect(table.feed_mm).toBeCloseTo(146, 12);

@@ -173,7 +173,7 @@ function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, s
   const { unit } = design;
   const strip = slot.layers.map(({ timber }) => nameOfTimber(timber)).join(' + ');
   return [
-    ...(setup.table ? tableRows(setup.table, setup, unit) : fenceRows(setup, unit)),
+    ...(setup.table ? tableRows(setup.table, setup, made, unit) : fenceRows(setup, made, unit)),
     ...(setup.passes ? [passesRow(setup.passes, setup, unit)] : []),
     ['Strip', strip],
     [
@@ -185,9 +185,9 @@ function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, s
   ];
 }
 
-function fenceRows(setup: Setup, unit: DisplayUnit): [string, string][] {
+function fenceRows(setup: Setup, made: AsMade, unit: DisplayUnit): [string, string][] {
   return [
-    ['Stop to near side of kerf', placeText(setup.stop_to_kerf_near_mm, unit)],
+    ['Stop to near side of kerf', placeText(made.stop_to_kerf_near_mm, unit)],
     [`Mark on ${setup.face ?? 'the fence side'}, from the foot`, placeText(setup.mark_fence_mm, unit)],
     [`Mark on ${setup.entry_face ?? 'the entry side'}, from the foot`, placeText(setup.mark_entry_mm, unit)],
     ['Slot, down the slope', length(setup.slot_depth_mm, unit)],

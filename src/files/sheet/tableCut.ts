@@ -1,5 +1,6 @@
 /** What the sheet says of a cut with the table tilted where it differs from one at the fence. */
 import type { DisplayUnit } from '../../design/document.ts';
+import type { AsMade } from '../../plan/made.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { EndMark, TableSetup } from '../../plan/tableSetup.ts';
 import { angle, length, onRule, thickness } from './numbers.ts';
@@ -24,18 +25,24 @@ export function tableSettings(
     ['Table', angle(table.tilt_deg), `${angle(90 - table.tilt_deg)} to the blade`],
     [
       'Ledge to mid-kerf',
-      ledge_mm === null ? 'never' : length(ledge_mm, unit),
-      (ledge_mm === null ? null : onRule(ledge_mm, unit)) ?? 'on the table',
+      ledge_mm === null ? 'never' : length(Math.abs(ledge_mm), unit),
+      ledge_mm !== null && ledge_mm < 0
+        ? 'beyond the ledge'
+        : ((ledge_mm === null ? null : onRule(ledge_mm, unit)) ?? 'on the table'),
     ],
     ['Web', thickness(setup.blade_stop_mm, unit), `left at ${table.web_face ?? 'the far end of the feed'}`],
   ];
 }
 
 /** Numbers below the settings, as [label, value]. */
-export function tableRows(table: TableSetup, setup: Setup, unit: DisplayUnit): [string, string][] {
-  const near_mm = table.ledge_to_kerf_near_mm;
+export function tableRows(
+  table: TableSetup,
+  setup: Setup,
+  { ledge_to_kerf_near_mm }: AsMade,
+  unit: DisplayUnit,
+): [string, string][] {
   return [
-    ['Ledge to near side of kerf', near_mm === null ? 'never' : placeText(near_mm, unit)],
+    ['Ledge to near side of kerf', ledgeText(ledge_to_kerf_near_mm, unit)],
     ...(['head', 'foot'] as const).map((end): [string, string] =>
       markRow(end, end === 'head' ? table.mark_head : table.mark_foot, unit),
     ),
@@ -44,6 +51,12 @@ export function tableRows(table: TableSetup, setup: Setup, unit: DisplayUnit): [
       `${length(table.feed_mm, unit)}; ${length(setup.cut_height_mm, unit)}`,
     ],
   ];
+}
+
+/** A place from the ledge; a negative one is on the side that the blank does not lie on. */
+function ledgeText(place_mm: number | null, unit: DisplayUnit): string {
+  if (place_mm === null) return 'never';
+  return place_mm < 0 ? `${length(-place_mm, unit)} beyond the ledge` : placeText(place_mm, unit);
 }
 
 function markRow(end: 'head' | 'foot', mark: EndMark | null, unit: DisplayUnit): [string, string] {

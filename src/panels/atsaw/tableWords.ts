@@ -86,11 +86,10 @@ function isBeyond({ ledge_to_kerf_center_mm }: TableSetup): boolean {
 function ledgeNumbers(setup: Setup, table: TableSetup, design: Design): BigNumber[] {
   const center_mm = table.ledge_to_kerf_center_mm;
   if (center_mm === null) return [];
-  const half_mm = center_mm - asMade(design, setup.slot).stop_to_kerf_near_mm;
-  const near_mm = Math.abs(center_mm) - half_mm;
+  const near_mm = asMade(design, setup.slot).ledge_to_kerf_near_mm ?? 0;
   return [
     placeNumber(isBeyond(table) ? 'Beyond, to mid-kerf' : 'To mid-kerf', Math.abs(center_mm), design.unit),
-    ...(near_mm > 0 ? [placeNumber('To near side', near_mm, design.unit)] : []),
+    ...(near_mm * center_mm > 0 ? [placeNumber('To near side', Math.abs(near_mm), design.unit)] : []),
   ];
 }
 

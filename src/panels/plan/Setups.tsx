@@ -103,12 +103,14 @@ function SetupNumbers({ design, setup, made }: { design: Design; setup: Setup; m
   const length = (value: number) => formatLength(value, unit);
   const { table } = setup;
   const known = (value: number | undefined | null) => (value == null ? 'none' : length(value));
+  const ledgePlace = (value: number | null) =>
+    value !== null && value < 0 ? `${length(-value)} beyond the ledge` : known(value);
   const settings: readonly (readonly [string, string])[] = table
     ? [
         ['Table tilt', formatAngle(table.tilt_deg)],
         ['Table to blade', formatAngle(90 - table.tilt_deg)],
-        ['Ledge to kerf, middle', known(table.ledge_to_kerf_center_mm)],
-        ['Ledge to kerf, near side', known(table.ledge_to_kerf_near_mm)],
+        ['Ledge to kerf, middle', ledgePlace(table.ledge_to_kerf_center_mm)],
+        ['Ledge to kerf, near side', ledgePlace(made.ledge_to_kerf_near_mm)],
         [`Mark, head${fromFace(table.mark_head)}`, known(table.mark_head?.from_side_mm)],
         [`Mark, foot${fromFace(table.mark_foot)}`, known(table.mark_foot?.from_side_mm)],
         [`Feed${table.entry_face ? ` from ${table.entry_face}` : ''}`, length(table.feed_mm)],
@@ -119,9 +121,9 @@ function SetupNumbers({ design, setup, made }: { design: Design; setup: Setup; m
         ['Fence to blade', formatAngle(setup.fence_angle_deg)],
         ['From square', formatAngle(setup.protractor_deg)],
         ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
-        ['Stop to kerf, near side', length(setup.stop_to_kerf_near_mm)],
+        ['Stop to kerf, near side', length(made.stop_to_kerf_near_mm)],
         ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
-        ['Thinnest web', formatThickness(setup.thinnest_web_mm, unit)],
+        ['Thinnest web', formatThickness(made.thinnest_web_mm, unit)],
         ['Mark, fence face', length(setup.mark_fence_mm)],
         ['Mark, entry face', length(setup.mark_entry_mm)],
         ['Slot down the slope', length(setup.slot_depth_mm)],
