@@ -151,11 +151,13 @@ test('a file is opened by dropping it on the window; a bad one changes nothing',
 
 test('without pickers a design is downloaded, and the file says what it does not hold', async () => {
   const page = await openStarted();
+  // Asked for before anything else, because the browser takes a moment to hand choosers over.
+  const chooser = page.waitForEvent('filechooser');
   await page.evaluate(() => {
     Reflect.deleteProperty(window, 'showSaveFilePicker');
     Reflect.deleteProperty(window, 'showOpenFilePicker');
   });
-  const chooser = page.waitForEvent('filechooser');
+  await page.waitForTimeout(500);
   await page.keyboard.press('Control+o');
   const text = serializeDesign(fourRings({ name: 'Chosen' }));
   await (await chooser).setFiles({ name: 'a.json', mimeType: 'application/json', buffer: Buffer.from(text) });
