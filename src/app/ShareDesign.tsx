@@ -54,9 +54,6 @@ function Link() {
   );
 }
 
-/** Kerf of the saw that slices the strips: 0.040 in (common practice). */
-const SLICE_KERF_MM = 1.016;
-
 function Files() {
   const store = useAppStore();
   const design = useApp((state) => state.design);
@@ -74,7 +71,7 @@ function Files() {
   const table = (which: 'cutListCsv' | 'setupsCsv', ending: string) =>
     make(async () => {
       const csv = await import('../files/csv.ts');
-      const text = which === 'setupsCsv' ? csv.setupsCsv(design) : csv.cutListCsv(design, SLICE_KERF_MM);
+      const text = which === 'setupsCsv' ? csv.setupsCsv(design) : csv.cutListCsv(design);
       save(text, 'text/csv', ending);
     });
   const drawing = (which: 'unrolledMapSvg' | 'outlineSvg', ending: string) =>

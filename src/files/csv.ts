@@ -6,14 +6,14 @@ import type { Design, DisplayUnit } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { MM_PER_INCH } from '../design/units.ts';
 import { setupsOf, type Setup } from '../plan/setups.ts';
-import { stripGroups } from '../plan/strips.ts';
+import { sliceKerfOf_mm, stripGroups } from '../plan/strips.ts';
 import type { EndMark, TableSetup } from '../plan/tableSetup.ts';
 import { timberById } from '../timber/timbers.ts';
 
 type Cell = string | number | null;
 
 /** What is to be cut: the blank, and every size of strip with how many of it; spare strips in lines of their own. */
-export function cutListCsv(design: Design, sliceKerf_mm: number): string {
+export function cutListCsv(design: Design): string {
   const { unit, blank } = design;
   const length = lengthIn(unit);
   const { section } = blank;
@@ -30,7 +30,7 @@ export function cutListCsv(design: Design, sliceKerf_mm: number): string {
       '',
     ],
   ];
-  for (const group of stripGroups(design, { sliceKerf_mm })) {
+  for (const group of stripGroups(design, { sliceKerf_mm: sliceKerfOf_mm(design) })) {
     const timber = timberName(group.timber);
     const thickness = length(group.thickness_mm);
     const grain = group.grain === 'depth' ? 'along the width' : 'along the length';

@@ -24,7 +24,7 @@ test('cells with commas, quotes and line breaks are quoted as RFC 4180 says', ()
 test('the cut list counts the blank and every strip, with its spares', () => {
   const design = fourRings({ saw: { strip_overhang_mm: 0 } });
   const rows = rowsOf(
-    cutListCsv({ ...design, blank: { ...design.blank, timber: 'black-walnut' } }, 1.016)
+    cutListCsv({ ...design, blank: { ...design.blank, timber: 'black-walnut' } })
       .replace('blank, square', 'blank')
       .replaceAll('"', ''),
   );
@@ -46,7 +46,7 @@ test('the cut list counts the blank and every strip, with its spares', () => {
 });
 
 test('lengths come in the unit of the design', () => {
-  const csv = cutListCsv(fourRings({ unit: 'mm' }), 1).replace('"blank, square"', 'blank');
+  const csv = cutListCsv(fourRings({ unit: 'mm' })).replace('"blank, square"', 'blank');
   expect(rowsOf(csv)[0]).toMatchObject({ thickness_mm: '76.200', length_mm: '203.200' });
 });
 
