@@ -4,6 +4,7 @@
  */
 import type { Design, SlotSet } from '../design/document.ts';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
+import { slotNumberOf } from '../design/order.ts';
 import { SET_ID } from '../design/schema.ts';
 import { slotsOf } from '../blank/slots.ts';
 import { asBuiltSlots } from '../plan/asBuilt.ts';
@@ -23,7 +24,7 @@ export function asBuiltDesign(design: Design, seed: number, times = 1): Design {
   const taken = new Set(design.sets.map(({ id }) => id));
   const sets = asBuiltSlots(slotsOf(design), design.saw, seed, design.made, times).map((slot): SlotSet => {
     const set = design.sets[slot.setIndex];
-    const n = Number(slot.id.slice(slot.id.lastIndexOf('.') + 1));
+    const n = slotNumberOf(slot.id);
     const id = freeId(`${set.id}-${n}`, taken);
     taken.add(id);
     return {

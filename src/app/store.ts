@@ -5,6 +5,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Design } from '../design/document.ts';
 import { formatAngle } from '../design/lengthText.ts';
+import { setIdOf } from '../design/order.ts';
 import type { Origin } from '../files/kept.ts';
 import type { CameraPreset, RingDrag } from '../stage/props.ts';
 import type { Bench, LastReady, ReportState, Station, Work } from '../panels/bench.ts';
@@ -149,7 +150,7 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
       redo: () => setHistory(redone(get().history)),
       dragRing: ({ variant, slot, center_mm, phase }) => {
         const { work: current, endGesture, undo } = get();
-        const setId = slot.slice(0, slot.lastIndexOf('.'));
+        const setId = setIdOf(slot);
         if (current.variants[current.active].id !== variant || isLocked(get().design, setId)) return;
         if (phase === 'start') {
           dragGesture = newGesture();

@@ -1,4 +1,4 @@
-/** Colours that a design gives its timbers. */
+/** Colours of a design's timbers: its own where it gives one, else the timber's. */
 import { timberById } from '../timber/timbers.ts';
 import type { Design } from './document.ts';
 
@@ -12,4 +12,12 @@ export function colorGiven(design: Pick<Design, 'colors'>, timber: string): stri
   const id = timberById(timber)?.id;
   const other = Object.keys(colors).find((name) => timberById(name)?.id === id);
   return other === undefined ? undefined : colors[other];
+}
+
+/** Where a timber is not known and has no colour given. */
+const UNKNOWN = '#888888';
+
+/** The flat colour `#rrggbb` that a timber is drawn in. */
+export function timberColour(design: Pick<Design, 'colors'>, timber: string): string {
+  return colorGiven(design, timber) ?? timberById(timber)?.srgb ?? UNKNOWN;
 }

@@ -7,7 +7,7 @@
 import { sinDeg } from '../geometry/angle.ts';
 import { DEFAULT_HIGH_SIDE } from './defaults.ts';
 import type { Blank, Design, DisplayUnit, Saw, Section, SlotId, SlotSet } from './document.ts';
-import { defaultOrder, slotIdsOf } from './order.ts';
+import { defaultOrder, setIdOf, slotIdsOf, slotNumberOf } from './order.ts';
 import { sectionGeometry } from './section.ts';
 import { withProgress } from './sawEdits.ts';
 
@@ -146,7 +146,7 @@ export function renameSet(design: Design, id: string, newId: string): Design {
   return withSets(
     design,
     design.sets.map((set) => (set.id === id ? { ...set, id: newId } : set)),
-    (slot) => (setOf(slot) === id ? `${newId}.${numberOf(slot)}` : slot),
+    (slot) => (setIdOf(slot) === id ? `${newId}.${slotNumberOf(slot)}` : slot),
   );
 }
 
@@ -159,8 +159,8 @@ export function addSlot(design: Design, id: string, azimuth_deg: number): Design
 
 /** Takes one slot out; the slots after it in its set move down a number and keep their places in the order. */
 export function removeSlot(design: Design, slot: SlotId): Design {
-  const id = setOf(slot);
-  const removed = numberOf(slot);
+  const id = setIdOf(slot);
+  const removed = slotNumberOf(slot);
   const set = design.sets.find((candidate) => candidate.id === id);
   if (!set || !slotIdsOf(set).includes(slot)) return design;
   if (set.fence_azimuths_deg.length === 1) return removeSet(design, id);
@@ -169,8 +169,8 @@ export function removeSlot(design: Design, slot: SlotId): Design {
     design,
     design.sets.map((candidate) => (candidate === set ? { ...set, fence_azimuths_deg } : candidate)),
     (other) => {
-      if (setOf(other) !== id || numberOf(other) < removed) return other;
-      return numberOf(other) === removed ? null : `${id}.${numberOf(other) - 1}`;
+      if (setIdOf(other) !== id || slotNumberOf(other) < removed) return other;
+      return slotNumberOf(other) === removed ? null : `${id}.${slotNumberOf(other) - 1}`;
     },
   );
 }
@@ -224,14 +224,6 @@ export function resetOrder(design: Design): Design {
 
 function has(design: Design, id: string): boolean {
   return design.sets.some((set) => set.id === id);
-}
-
-function setOf(slot: SlotId): string {
-  return slot.slice(0, slot.lastIndexOf('.'));
-}
-
-function numberOf(slot: SlotId): number {
-  return Number(slot.slice(slot.lastIndexOf('.') + 1));
 }
 
 /**

@@ -1,10 +1,9 @@
 /** A small picture of a design for lists: the piece from the side, drawn as on the shop sheet. Millimetres, z up. */
 import { slotsOf } from '../blank/slots.ts';
-import { colorGiven } from '../design/colors.ts';
+import { timberColour } from '../design/colors.ts';
 import type { Design } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { flattenOutline } from '../geometry/outline.ts';
-import { timberById } from '../timber/timbers.ts';
 import { type Item, Pen } from './drawing/pen.ts';
 import { cylinderProfile, drawBlockSide, drawTurnedSide, type PieceColours } from './drawing/piece.ts';
 
@@ -18,7 +17,7 @@ export interface Portrait {
 const FACING_DEG = 45;
 
 export function portraitOf(design: Design): Portrait {
-  const timber = (id: string) => colorGiven(design, id) ?? timberById(id)?.srgb ?? '#888888';
+  const timber = (id: string) => timberColour(design, id);
   const colours: PieceColours = { body: timber(design.blank.timber), timber };
   const slots = slotsOf(design);
   const section = sectionGeometry(design.blank.section);

@@ -7,17 +7,16 @@
  */
 import { layersAsSlots } from '../blank/bands.ts';
 import { slotsOf } from '../blank/slots.ts';
-import { colorGiven } from '../design/colors.ts';
+import { timberColour } from '../design/colors.ts';
 import type { Design, Form } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { flattenOutline, isSmooth, outlineSegment, segmentCount } from '../geometry/outline.ts';
-import { timberById } from '../timber/timbers.ts';
+import { INK } from './drawing/ink.ts';
 import { bandOutlines, outsideLength_mm } from './drawing/piece.ts';
 
 /** Around the drawing, mm. */
 const MARGIN_MM = 5;
 const TURN = 2 * Math.PI;
-const INK = '#1a2321';
 
 /** The turned outside laid flat, strips in cutting order so that the last cut wins; null without a form. */
 export function unrolledMapSvg(design: Design): string | null {
@@ -43,12 +42,12 @@ export function unrolledMapSvg(design: Design): string | null {
         .map((points) => points.map((p) => `${n(x(p.azimuth_rad, p.r_mm))} ${n(y(p.along_mm))}`).join('L'))
         .map((points) => `M${points}Z`)
         .join('');
-      return `<path d="${d}" fill="${colour(design, layer.layers[0].timber)}"/>`;
+      return `<path d="${d}" fill="${timberColour(design, layer.layers[0].timber)}"/>`;
     });
     return `<g id="${slot.id}">${layers.join('')}</g>`;
   });
   const body = [
-    `<path id="body" d="${sheet}" fill="${colour(design, design.blank.timber)}"/>`,
+    `<path id="body" d="${sheet}" fill="${timberColour(design, design.blank.timber)}"/>`,
     ...bands,
     `<path d="${sheet}" fill="none" stroke="${INK}" stroke-width="0.2"/>`,
   ];
@@ -101,10 +100,6 @@ function outsidePoints(profile: ReturnType<typeof flattenOutline>): OutsidePoint
     points.push({ along_mm, r_mm: profile.r_mm[i] });
   }
   return points;
-}
-
-function colour(design: Design, timber: string): string {
-  return colorGiven(design, timber) ?? timberById(timber)?.srgb ?? '#888888';
 }
 
 function document(

@@ -3,6 +3,7 @@
  * planned. Checks are common practice.
  */
 import type { Design, SlotSet } from '../../design/document.ts';
+import { setIdOf } from '../../design/order.ts';
 import { faceUp } from '../../files/drawing/setup.ts';
 import { angle, length, thickness } from '../../files/sheet/numbers.ts';
 import { normalizeDegrees } from '../../geometry/angle.ts';
@@ -85,7 +86,7 @@ function isTableKind(kind: SlotKind): kind is TableKind {
 }
 
 export function setOf(design: Design, slot: string): SlotSet {
-  const id = slot.slice(0, slot.lastIndexOf('.'));
+  const id = setIdOf(slot);
   const set = design.sets.find((candidate) => candidate.id === id);
   if (!set) throw new Error(`no set holds ${slot}`);
   return set;

@@ -6,7 +6,8 @@ import { Info, TriangleAlert } from 'lucide-react';
 import type { Message } from '../../plan/messages.ts';
 import { useBench } from '../bench.ts';
 import { count } from '../moments/momentText.ts';
-import { grouped, setOf, slotRanges } from './grouped.ts';
+import { setIdOf } from '../../design/order.ts';
+import { grouped, slotRanges } from './grouped.ts';
 import { useReport } from '../useReport.ts';
 import './messages.css';
 
@@ -41,7 +42,7 @@ export function MessageList() {
               onPointerLeave={() => point(null)}
               onClick={() => {
                 if (slots.length === 0) return;
-                selectSet(setOf(slots[0]));
+                selectSet(setIdOf(slots[0]));
                 point({ kind: 'ring', slot: slots[0] });
               }}
             >

@@ -1,5 +1,6 @@
 /** Messages that say the same of several cuts of a set, as one. */
 import type { DisplayUnit, SlotId } from '../../design/document.ts';
+import { setIdOf } from '../../design/order.ts';
 import type { Message } from '../../plan/messages.ts';
 import { worded } from '../../plan/wording.ts';
 
@@ -20,7 +21,7 @@ export function grouped(messages: readonly Message[], unit: DisplayUnit): Messag
   for (const { level, code, slot, words } of messages) {
     const text = worded(words, unit);
     const ofEach = slot === null ? text : saidOfEach(text, slot);
-    const key = JSON.stringify([level, code, slot === null ? null : setOf(slot), ofEach]);
+    const key = JSON.stringify([level, code, slot === null ? null : setIdOf(slot), ofEach]);
     const known = groups.get(key);
     if (known === undefined) groups.set(key, { level, slots: slot === null ? [] : [slot], text });
     else if (slot !== null && !known.slots.includes(slot))
@@ -31,7 +32,7 @@ export function grouped(messages: readonly Message[], unit: DisplayUnit): Messag
 
 /** `S1.1–S1.3, S1.5`: cuts of one set, runs of three and more drawn together. */
 export function slotRanges(slots: readonly SlotId[]): string {
-  const set = setOf(slots[0]);
+  const set = setIdOf(slots[0]);
   const numbers = slots.map((slot) => Number(slot.slice(set.length + 1))).sort((a, b) => a - b);
   const runs: number[][] = [];
   for (const n of numbers) {
@@ -43,10 +44,6 @@ export function slotRanges(slots: readonly SlotId[]): string {
   return runs
     .flatMap((run) => (run.length > 2 ? [`${named(run[0])}–${named(run[run.length - 1])}`] : run.map(named)))
     .join(', ');
-}
-
-export function setOf(slot: SlotId): string {
-  return slot.slice(0, slot.lastIndexOf('.'));
 }
 
 function saidOfEach(text: string, slot: SlotId): string {
