@@ -8,14 +8,11 @@ import {
   precacheAndRoute,
   PrecacheController,
 } from 'workbox-precaching';
+import { OPENED, TAKE_OVER } from './app/workerWords.ts';
 
 declare const self: ServiceWorkerGlobalScope;
 /** Every file of the build; put in by src/offlineBuild.ts. */
 declare const KERFWEAVE_FILES: { url: string; revision: string | null }[];
-
-/** What the page says when the maker wants the new version, and each time that it has been opened. */
-const TAKE_OVER = 'take over';
-const OPENED = 'opened';
 
 cleanupOutdatedCaches();
 precacheAndRoute(KERFWEAVE_FILES);

@@ -4,10 +4,7 @@
  */
 import type { Keeping } from './keep.ts';
 import type { AppStore } from './store.ts';
-
-/** As src/serviceWorker.ts expects them. */
-const TAKE_OVER = 'take over';
-const OPENED = 'opened';
+import { OPENED, TAKE_OVER } from './workerWords.ts';
 
 export function workOffline(store: AppStore, keeping: Pick<Keeping, 'keepNow' | 'safe'>): void {
   // The types say that it is always there; over plain http it is not.

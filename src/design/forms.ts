@@ -7,7 +7,7 @@
  * whole on every starter form. Proportions are our own choice.
  */
 import type { Blank, Form, OutlinePoint } from './document.ts';
-import { hollowed } from './hollowing.ts';
+import { corner, hollowed, smooth } from './hollowing.ts';
 import { sectionGeometry } from './section.ts';
 
 export const FORM_KINDS = [
@@ -54,9 +54,6 @@ export function formFor(kind: FormKind, blank: Blank, web_mm: number): Form {
 }
 
 type Outline = readonly OutlinePoint[];
-
-const corner = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm });
-const smooth = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm, smooth: true });
 
 /** Outlines for a length and a largest radius. Thin walls and stems scale with the radius. */
 const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Outline>> = {

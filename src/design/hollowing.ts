@@ -19,8 +19,8 @@ const MOST_POINTS = 18;
 /** Smallest radius of the inside, as a share of the wall. */
 const NARROWEST = 0.25;
 
-const corner = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm });
-const smooth = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm, smooth: true });
+export const corner = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm });
+export const smooth = (z_mm: number, r_mm: number): OutlinePoint => ({ z_mm, r_mm, smooth: true });
 
 /**
  * The outline hollowed to a wall of wall_mm, down to a floor of floor_mm above the foot or to where a neck

@@ -9,6 +9,7 @@ import type { Part } from '../blank/parts.ts';
 import { materialIndex, type TimberLook, type TimberLooks } from './look.ts';
 import type { IndexedMesh } from './manifoldEdges.ts';
 import { placeFloat32, snapMesh } from './snapMesh.ts';
+import { ZIP_DATE } from './zipDate.ts';
 
 const CORE = 'http://schemas.microsoft.com/3dmanufacturing/core/2015/02';
 const MODEL_RELATION = 'http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel';
@@ -17,9 +18,6 @@ const MODEL_TYPE = 'application/vnd.ms-package.3dmanufacturing-3dmodel+xml';
 const RELATIONS_TYPE = 'application/vnd.openxmlformats-package.relationships+xml';
 const XML = '<?xml version="1.0" encoding="UTF-8"?>\n';
 const MATERIALS_ID = 1;
-
-/** The oldest date a zip can hold: the bytes must not tell when they were written. */
-const FIXED_DATE = '1980-01-01T00:00:00';
 
 /** Bytes of the .3mf file; parts of which nothing is left are not written. */
 export function write3mf(title: string, parts: readonly Part[], looks: TimberLooks): Uint8Array {
@@ -71,7 +69,7 @@ function packageOf(model: string): Uint8Array {
     `${XML}<Relationships xmlns="${PACKAGE}/relationships">` +
     `<Relationship Id="rel0" Type="${MODEL_RELATION}" Target="/3D/3dmodel.model"/></Relationships>\n`;
   // Local time on purpose: fflate writes the local clock's fields, so the bytes are the same in every zone.
-  const options = { level: 6, mtime: new Date(FIXED_DATE) } as const;
+  const options = { level: 6, mtime: ZIP_DATE } as const;
   const files: Zippable = {
     '[Content_Types].xml': [strToU8(contentTypes), options],
     '_rels/.rels': [strToU8(relations), options],

@@ -13,6 +13,7 @@ import { strToU8, zipSync, type Zippable } from 'fflate';
 import type { Skin } from '../meshes/skin/skin.ts';
 import { standing_m, type SkinPicture } from './glbSkin.ts';
 import type { Shine } from './look.ts';
+import { ZIP_DATE } from './zipDate.ts';
 
 const ALIGNMENT = 64;
 /** Size of a local header without name and extra field, and of an extra field without content (zip, APPNOTE 4.3.7, 4.5). */
@@ -20,8 +21,6 @@ const LOCAL_HEADER = 30;
 const EXTRA_HEADER = 4;
 /** An extra field that nobody has claimed: readers pass over it. */
 const PADDING_FIELD = 0x1986;
-/** The oldest date a zip can hold: the bytes must not tell when they were written. */
-const FIXED_DATE = '1980-01-01T00:00:00';
 
 export function writeUsdz(
   title: string,
@@ -48,7 +47,7 @@ export function packed(
     entries[name] = [
       bytes,
       // Local time on purpose: fflate writes the local clock's fields, so the bytes are the same in every zone.
-      { level: 0, mtime: new Date(FIXED_DATE), extra: { [PADDING_FIELD]: new Uint8Array(padding) } },
+      { level: 0, mtime: ZIP_DATE, extra: { [PADDING_FIELD]: new Uint8Array(padding) } },
     ];
     at = start + padding + bytes.length;
   }

@@ -4,7 +4,7 @@
  */
 import earcut from 'earcut';
 import type { Plane } from '../geometry/plane.ts';
-import { cross, norm, scale, type Vec3 } from '../geometry/vector.ts';
+import { cross, dot, norm, scale, type Vec3 } from '../geometry/vector.ts';
 import { MeshBuilder, toLathe, weldedIds, type WorkMesh } from './mesh.ts';
 
 const welded = new WeakMap<WorkMesh, Uint32Array>();
@@ -14,7 +14,7 @@ export function sectionCap(mesh: WorkMesh, plane: Plane): WorkMesh {
   const loops = slice(mesh, plane);
   const builder = new MeshBuilder();
   const [u, v] = axesOf(plane.normal);
-  const flat = loops.map((loop) => loop.map((p) => [dotXYZ(p, u), dotXYZ(p, v)] as const));
+  const flat = loops.map((loop) => loop.map((p) => [dot(p, u), dot(p, v)] as const));
   const areas = flat.map(signedArea);
   const outers = flat.map((_, i) => i).filter((i) => areas[i] > 0);
   for (const outer of outers) {
@@ -43,10 +43,6 @@ function axesOf(normal: Vec3): [Vec3, Vec3] {
   const side = cross(helper, normal);
   const u = scale(side, 1 / norm(side));
   return [u, cross(normal, u)];
-}
-
-function dotXYZ(a: Vec3, b: Vec3): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
 function signedArea(loop: readonly (readonly [number, number])[]): number {

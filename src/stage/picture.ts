@@ -1,11 +1,14 @@
 /** Pictures and turns of the piece, drawn apart from the screen (studio.ts). Loaded when the first is asked for. */
 import type { WebGLRenderer } from 'three';
 import { DEG } from '../geometry/angle.ts';
-import type { PictureRequest, StageProps, TurnFrames, TurnRequest } from './props.ts';
+import {
+  MOST_PICTURE_PX,
+  type PictureRequest,
+  type StageProps,
+  type TurnFrames,
+  type TurnRequest,
+} from './props.ts';
 import { Studio, type Standpoint } from './studio.ts';
-
-/** Longest side of a picture. */
-export const MOST_PX = 4096;
 
 /** What the stage shows, for a picture: nothing in it is marked, nothing moves, dimensions are read from where it is seen. */
 function still(props: StageProps, dimensions: boolean, { camera, target }: Standpoint): StageProps {
@@ -69,6 +72,6 @@ export async function openTurn(
 
 function checkSize(width_px: number, height_px: number): void {
   for (const side of [width_px, height_px])
-    if (!Number.isInteger(side) || side < 16 || side > MOST_PX)
-      throw new Error(`a picture has sides of 16 to ${MOST_PX} whole pixels, not ${side}`);
+    if (!Number.isInteger(side) || side < 16 || side > MOST_PICTURE_PX)
+      throw new Error(`a picture has sides of 16 to ${MOST_PICTURE_PX} whole pixels, not ${side}`);
 }

@@ -89,6 +89,9 @@ export interface StageView {
   readonly light?: StudioLight;
 }
 
+/** Longest side of a picture, pixels. */
+export const MOST_PICTURE_PX = 4096;
+
 export const DEFAULT_VIEW: StageView = {
   section: null,
   cutaway: null,

@@ -38,6 +38,9 @@ export interface Shape {
 /** Share of a strip's moment in which it slides home; in the rest it is trimmed flush. */
 const SLIDE_SHARE = 0.75;
 
+/** A place past the last moment: the finished piece. */
+export const FINISHED = 1e6;
+
 export function shapeAt(design: Design, position: number): Shape {
   const moments = momentsOf(design);
   const { moment, progress, index } = momentAt(moments, position);

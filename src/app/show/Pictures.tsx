@@ -5,11 +5,11 @@ import { download, fileStemOf } from '../../files/download.ts';
 import { NumberField } from '../../panels/fields/NumberField.tsx';
 import { COUNT } from '../../panels/fields/quantity.ts';
 import { Segmented } from '../../panels/fields/Segmented.tsx';
-import type { PictureRequest, StageHandle } from '../../stage/props.ts';
+import { MOST_PICTURE_PX, type PictureRequest, type StageHandle } from '../../stage/props.ts';
 import { useApp } from '../AppContext.ts';
 import { fileSizeText } from './fileSize.ts';
 import { MakingBar } from './MakingBar.tsx';
-import { LEAST_PX, LONG_SIDES_PX, MOST_PX, sizeOf, timeLeft, type PictureShape } from './pictureSize.ts';
+import { LEAST_PX, LONG_SIDES_PX, sizeOf, timeLeft, type PictureShape } from './pictureSize.ts';
 import { useMaking } from './useMaking.ts';
 import './making.css';
 
@@ -68,7 +68,7 @@ export function Pictures({ stage }: { readonly stage: RefObject<StageHandle | nu
             value={own.width_px}
             quantity={COUNT}
             min={LEAST_PX}
-            max={MOST_PX}
+            max={MOST_PICTURE_PX}
             onChange={(width_px) => setOwn({ ...own, width_px })}
             onSettle={nothing}
           />
@@ -77,7 +77,7 @@ export function Pictures({ stage }: { readonly stage: RefObject<StageHandle | nu
             value={own.height_px}
             quantity={COUNT}
             min={LEAST_PX}
-            max={MOST_PX}
+            max={MOST_PICTURE_PX}
             onChange={(height_px) => setOwn({ ...own, height_px })}
             onSettle={nothing}
           />

@@ -3,10 +3,7 @@ import { expose, transfer } from 'comlink';
 import type { Design } from '../../design/document.ts';
 import { modelFile, type ModelRequest, type ModelResult } from '../../files/model.ts';
 import { skinOf, type Skin } from '../../meshes/skin/skin.ts';
-import { shapeAt } from '../../stage/shape.ts';
-
-/** A place past the last moment: the finished piece. */
-const FINISHED = 1e6;
+import { FINISHED, shapeAt } from '../../stage/shape.ts';
 
 const api = {
   skin(design: Design, size_px: number): Skin {

@@ -1,4 +1,6 @@
 /** Sizes of pictures and films that are offered. Pixels. */
+import { MOST_PICTURE_PX } from '../../stage/props.ts';
+
 export type PictureShape = 'square' | 'wide' | 'tall' | 'screen' | 'own';
 
 export interface PixelSize {
@@ -7,8 +9,7 @@ export interface PixelSize {
 }
 
 export const LEAST_PX = 64;
-export const MOST_PX = 4096;
-export const LONG_SIDES_PX = [1024, 2048, 4096] as const;
+export const LONG_SIDES_PX = [1024, 2048, MOST_PICTURE_PX] as const;
 
 const ASPECTS: Readonly<Record<Exclude<PictureShape, 'own'>, number>> = {
   square: 1,

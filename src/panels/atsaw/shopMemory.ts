@@ -3,6 +3,8 @@
  * the clamp timers, as the time at which they end. It is not part of the design: a timer in a file would be
  * wrong wherever the file goes.
  */
+import { isJsonObject } from '../../design/places.ts';
+
 export interface ClampTimer {
   /** Milliseconds since 1970 (Date.now). */
   readonly ends_ms: number;
@@ -28,22 +30,18 @@ export function readMemory(text: string | null): ShopMemory {
     // Not ours, or cut short: the ticks are in the design, so only the place and the timers are lost.
     return EMPTY_MEMORY;
   }
-  if (!isRecord(value)) return EMPTY_MEMORY;
-  const timers = isRecord(value.timers) ? Object.entries(value.timers) : [];
+  if (!isJsonObject(value)) return EMPTY_MEMORY;
+  const timers = isJsonObject(value.timers) ? Object.entries(value.timers) : [];
   return {
     step: typeof value.step === 'string' ? value.step : null,
     timers: Object.fromEntries(
       timers.flatMap(([id, timer]): [string, ClampTimer][] =>
-        isRecord(timer) && isTime(timer.ends_ms) && isTime(timer.length_ms)
+        isJsonObject(timer) && isTime(timer.ends_ms) && isTime(timer.length_ms)
           ? [[id, { ends_ms: timer.ends_ms, length_ms: timer.length_ms }]]
           : [],
       ),
     ),
   };
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function isTime(value: unknown): value is number {

@@ -31,6 +31,7 @@ import { SharedLook } from '../light.ts';
 import { MODE } from '../material.ts';
 import { DEFAULT_VIEW, type Finish } from '../props.ts';
 import { FRAGMENT } from '../shader/workpiece.ts';
+import { FINISHED } from '../shape.ts';
 import { VariantScene } from '../variantScene.ts';
 import { spreadColours } from './spread.ts';
 
@@ -49,8 +50,6 @@ export interface BakedPicture {
 }
 
 const TILE_PX = 256;
-/** A place past the last moment: the finished piece. */
-const FINISHED = 1e6;
 
 /** The skin's points where the picture has them; the fragment shader gets what the stage's own vertex shader gives it. */
 const VERTEX = /* glsl */ `
