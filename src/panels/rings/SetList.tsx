@@ -5,6 +5,7 @@ import { addSet, duplicateSet, mirrorSet, removeSet, setLocked, spaceEvenly } fr
 import { formatAngle, formatLength } from '../../design/lengthText.ts';
 import { useBench } from '../bench.ts';
 import { StripChip } from '../fields/TimberPicker.tsx';
+import { freePlace } from './freePlace.ts';
 
 export function SetList() {
   const design = useBench((bench) => bench.design);
@@ -17,7 +18,7 @@ export function SetList() {
   const addAndSelect = () => {
     let added: string | undefined;
     edit('add a set', (current) => {
-      const next = addSet(current);
+      const next = addSet(current, { center_mm: freePlace(current) });
       added = next.sets.at(-1)?.id;
       return next;
     });
