@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { asBuiltVariants } from '../../src/app/asBuiltVariants.ts';
 import { choicesOf, chosenIn, offeredWork, withChoice } from '../../src/app/choices.ts';
 import { makerFrom, ratesOf } from '../../src/app/show/maker.ts';
+import { currencyOf, inCurrency } from '../../src/app/show/useCurrency.ts';
 import { withAnotherVariant, workOf } from '../../src/app/work.ts';
-import { forClient, setChoice, setOffer } from '../../src/design/offerEdits.ts';
+import { forClient, setChoice, setOffer, setQuote } from '../../src/design/offerEdits.ts';
 import type { Work } from '../../src/panels/bench.ts';
 import { fourRings } from '../fixtures/designs.ts';
 
@@ -99,5 +100,25 @@ describe('what is remembered of the maker', () => {
       { quote: { currency: '€' } },
     ])
       expect(makerFrom(stored)).toEqual(nobody);
+  });
+});
+
+describe('another currency', () => {
+  it('is that of the rates and of every price, the figures as they are', () => {
+    const { variants } = inCurrency(WORK, 'USD', { hour_rate: 40, currency: 'EUR' });
+    expect(variants[0].design.offer).toEqual({ price: 100, currency: 'USD' });
+    expect(variants[0].design.quote).toBeUndefined();
+    // The edited one begins with the rates at hand; it has no price, so it gets no currency of one.
+    expect(variants[1].design.quote).toEqual({ hour_rate: 40, currency: 'USD' });
+    expect(variants[1].design.offer).toBeUndefined();
+    expect(variants.map(({ design }) => currencyOf(design))).toEqual(['USD', 'USD']);
+  });
+
+  it('keeps the rates that a design has', () => {
+    const rated = setQuote(STEEP, { hour_rate: 55, currency: 'EUR' });
+    const work = { variants: [{ id: 'v1', name: 'Steep', design: rated }], active: 0 };
+    const [{ design }] = inCurrency(work, 'GBP', { hour_rate: 40 }).variants;
+    expect(design.quote).toEqual({ hour_rate: 55, currency: 'GBP' });
+    expect(design.offer).toEqual({ price: 100, currency: 'GBP' });
   });
 });

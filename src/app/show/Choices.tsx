@@ -5,15 +5,15 @@ import type { Offer } from '../../design/document.ts';
 import { MAX_AMOUNT, MAX_LINE_CHARACTERS, MAX_NOTES_CHARACTERS } from '../../design/limits.ts';
 import { setOffer } from '../../design/offerEdits.ts';
 import { defaultCare } from '../../plan/care.ts';
-import { DEFAULT_CURRENCY } from '../../plan/quote.ts';
 import { NumberField } from '../../panels/fields/NumberField.tsx';
 import { useApp } from '../AppContext.ts';
 import { choicesOf, withChoice } from '../choices.ts';
 import { MAX_VARIANTS } from '../work.ts';
 import { priceQuantity } from './amounts.ts';
 import { ChoiceCard } from './ChoiceCard.tsx';
-import { rememberedMaker } from './maker.ts';
+import { CurrencyRow } from './QuoteParts.tsx';
 import { TextRow } from './TextRow.tsx';
+import { currencyOf, useCurrency } from './useCurrency.ts';
 import { useEdits } from './useEdits.ts';
 
 export function Choices() {
@@ -80,6 +80,7 @@ function OfferFields({ several }: { readonly several: boolean }) {
   const work = useApp((state) => state.work);
   const design = useApp((state) => state.design);
   const { edit, editWork, endGesture } = useEdits();
+  const setCurrency = useCurrency();
   const { offer } = design;
   const active = work.variants[work.active];
   const change = (field: keyof Offer, value: Partial<Offer>, gesture = `offer ${field} ${active.id}`) =>
@@ -140,6 +141,7 @@ function OfferFields({ several }: { readonly several: boolean }) {
         }
         onSettle={endGesture}
       />
+      <CurrencyRow value={currencyOf(design)} onChange={setCurrency} />
       {line('tax', 'Taxes', 'In your own words, such as: all taxes included')}
       {line('delivery', 'Delivery', 'Such as: three weeks after the order')}
       <TextRow
@@ -161,11 +163,6 @@ function OfferFields({ several }: { readonly several: boolean }) {
       />
     </fieldset>
   );
-}
-
-/** The currency of the design, or else the one that the maker used last. */
-export function currencyOf({ offer, quote }: { offer?: Offer; quote?: { currency?: string } }): string {
-  return offer?.currency ?? quote?.currency ?? rememberedMaker().quote.currency ?? DEFAULT_CURRENCY;
 }
 
 /** A choice made at the bench or on the telephone. */

@@ -7,9 +7,9 @@ import { moneyText } from '../../plan/money.ts';
 import { HOUR_NAMES, hoursOf, quoteSum } from '../../plan/quote.ts';
 import { useApp } from '../AppContext.ts';
 import { amountQuantity, HOURS, PERCENT } from './amounts.ts';
-import { currencyOf } from './Choices.tsx';
 import { ratesOf, rememberedMaker, rememberMaker } from './maker.ts';
 import { QuotePage } from './QuotePage.tsx';
+import { currencyOf, useCurrency } from './useCurrency.ts';
 import { useEdits } from './useEdits.ts';
 import { CurrencyRow, Extras, Sum, TimberPrices } from './QuoteParts.tsx';
 
@@ -22,6 +22,7 @@ export function QuoteSection() {
   });
   const newer = useApp((state) => state.document.newer !== null);
   const { edit, endGesture } = useEdits();
+  const setCurrency = useCurrency();
   // A design without a quote begins with the rates used last; the first change writes them into it.
   const rated: Design = design.quote ? design : { ...design, quote: rememberedMaker().quote };
   const change = (what: string, next: (from: Design) => Design, gesture?: string) => {
@@ -47,7 +48,7 @@ export function QuoteSection() {
       <p className="lede">
         Yours alone: neither the client’s page nor the quote shows any of it but the price.
       </p>
-      <CurrencyRow value={currency} onChange={(code) => set('currency', { currency: code })} />
+      <CurrencyRow value={currency} onChange={setCurrency} />
       <NumberField
         label="An hour of your work"
         value={quote.hour_rate ?? 0}

@@ -1,0 +1,42 @@
+/**
+ * The currency of amounts. It is the maker's: the edited design's rates and the price of every choice that has one go over
+ * to it together, the figures as they are, and it is remembered for the next design.
+ */
+import { useCallback } from 'react';
+import type { Design, Offer, Quote } from '../../design/document.ts';
+import { setOffer, setQuote } from '../../design/offerEdits.ts';
+import { DEFAULT_CURRENCY } from '../../plan/quote.ts';
+import type { Work } from '../../panels/bench.ts';
+import { rememberedMaker, rememberMaker } from './maker.ts';
+import { useEdits } from './useEdits.ts';
+
+/** The currency of the design, or else the one that the maker used last. */
+export function currencyOf({ offer, quote }: { offer?: Offer; quote?: Pick<Quote, 'currency'> }): string {
+  return offer?.currency ?? quote?.currency ?? rememberedMaker().quote.currency ?? DEFAULT_CURRENCY;
+}
+
+/** The work with its amounts in another currency; a design that has no rates yet begins with `rates`. */
+export function inCurrency(work: Work, code: string, rates: Quote): Work {
+  const priced = (design: Design) =>
+    design.offer?.price === undefined ? design : setOffer(design, { currency: code });
+  const rated = (design: Design) => setQuote(design, { ...rates, ...design.quote, currency: code });
+  return {
+    ...work,
+    variants: work.variants.map((variant, i) => {
+      const design = priced(variant.design);
+      return { ...variant, design: i === work.active || design.quote ? rated(design) : design };
+    }),
+  };
+}
+
+export function useCurrency(): (code: string) => void {
+  const { editWork } = useEdits();
+  return useCallback(
+    (code) => {
+      const { quote } = rememberedMaker();
+      if (editWork('currency', (work) => inCurrency(work, code, quote)) === null)
+        rememberMaker({ quote: { ...quote, currency: code } });
+    },
+    [editWork],
+  );
+}
