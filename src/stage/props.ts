@@ -224,8 +224,8 @@ export interface MomentPlace {
 }
 
 /**
- * The moment at a place of the scrubber. A whole number n is moment n **complete** (the kerf open, the strip in,
- * the form turned), so that the steps of the scrubber show what their names say; between n − 1 and n, moment n is
+ * The moment at a place of the line of moments. A whole number n is moment n **complete** (the kerf open, the strip in,
+ * the form turned), so that the steps of the line show what their names say; between n − 1 and n, moment n is
  * under way. Places outside the list are held to its ends.
  */
 export function momentAt(moments: readonly Moment[], position: number): MomentPlace {

@@ -1,5 +1,5 @@
 /**
- * What the workpiece is at a place of the scrubber: everything that is drawn follows from this. Pure; lathe frame, mm.
+ * What the workpiece is at a place of the line of moments: everything that is drawn follows from this. Pure; lathe frame, mm.
  */
 import { holeCylinder, holeRegion } from '../blank/holes.ts';
 import { momentsOf, type Moment } from '../blank/moments.ts';

@@ -114,7 +114,7 @@ export class VariantScene {
     this.root.add(this.main.object, this.sectionCapMesh.object, ...this.cutCaps.map((cap) => cap.object));
   }
 
-  /** Brings the scene to a design at a place of the scrubber, seen as the properties say. */
+  /** Brings the scene to a design at a place of the line of moments, seen as the properties say. */
   update(design: Design, { variants, position, view, theme, finish }: StageProps): void {
     const variant = variants.find((candidate) => candidate.design === design);
     this.slotNames = variant?.slotNames ?? null;

@@ -1,4 +1,4 @@
-/** What the workpiece is at each place of the scrubber. */
+/** What the workpiece is at each place of the line of moments. */
 import { expect, test } from 'vitest';
 import { momentsOf } from '../../src/blank/moments.ts';
 import { momentAt } from '../../src/stage/props.ts';
