@@ -1,5 +1,6 @@
 /** Name of the design, undo and redo, unit, file, theme, help. */
 import { CircleHelp, Moon, Redo2, Sun, Undo2 } from 'lucide-react';
+import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { useApp } from './AppContext.ts';
 import { FileMenu } from './FileMenu.tsx';
 import { KeptMark } from './KeptMark.tsx';
@@ -83,7 +84,7 @@ function DesignName() {
       className="design-name"
       aria-label="Name of the design"
       value={name}
-      maxLength={120}
+      maxLength={MAX_NAME_CHARACTERS}
       spellCheck={false}
       onChange={(event) => renameDesign(event.target.value)}
       onBlur={endGesture}

@@ -1,7 +1,7 @@
 /**
  * Edits of how the wood looks: grain, colours, finish. Pure functions from a document to the next, as in edits.ts.
  */
-import type { Design, Finish, Grain, StripGrain } from './document.ts';
+import type { Design, Finish, Grain, StripGrain, StripLayer } from './document.ts';
 import { updateSet } from './edits.ts';
 import { timberById } from '../timber/timbers.ts';
 
@@ -47,9 +47,13 @@ function withColors(design: Design, colors: Record<string, string>): Design {
 export function setStripGrain(design: Design, id: string, layer: number, grain: StripGrain | null): Design {
   const layers = design.sets.find((set) => set.id === id)?.strip.layers;
   if (!layers?.[layer]) return design;
-  const { timber, thickness_mm } = layers[layer];
-  const changed = grain ? { timber, thickness_mm, grain } : { timber, thickness_mm };
+  const changed = layerWithGrain(layers[layer], grain);
   return updateSet(design, id, { strip: { layers: layers.with(layer, changed) } });
+}
+
+/** A layer whose fibre runs so; along the strip's length is what a layer that says nothing means. */
+export function layerWithGrain({ timber, thickness_mm }: StripLayer, grain: StripGrain | null): StripLayer {
+  return grain === null || grain === 'length' ? { timber, thickness_mm } : { timber, thickness_mm, grain };
 }
 
 /** Gives the turned piece a finish; null: oiled, as where nothing is said. */

@@ -1,8 +1,10 @@
 /** The strip of a set: its layers from the foot side of the kerf to the head side, and how it fits. */
 import { Plus, X } from 'lucide-react';
-import type { DisplayUnit, SlotSet, StripGrain, StripLayer } from '../../design/document.ts';
+import type { DisplayUnit, SlotSet, StripLayer } from '../../design/document.ts';
 import type { SetChange } from '../../design/edits.ts';
 import { formatThickness } from '../../design/lengthText.ts';
+import { MAX_LAYERS } from '../../design/limits.ts';
+import { layerWithGrain } from '../../design/woodEdits.ts';
 import { colourDifference, LOW_CONTRAST_DE00 } from '../../timber/colour.ts';
 import { timberById } from '../../timber/timbers.ts';
 import { timberName } from '../moments/momentText.ts';
@@ -59,7 +61,7 @@ export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayers
               { value: 'length', name: 'Along its length' },
               { value: 'depth', name: 'Down the slope' },
             ]}
-            onChange={(grain) => change(layers.with(i, withGrain(layer, grain)))}
+            onChange={(grain) => change(layers.with(i, layerWithGrain(layer, grain)))}
           />
           <NumberField
             label={layers.length === 1 ? 'Strip thickness' : `Layer ${i + 1} thickness`}
@@ -76,7 +78,7 @@ export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayers
         <button
           type="button"
           className="button quiet"
-          disabled={layers.length >= 20}
+          disabled={layers.length >= MAX_LAYERS}
           onClick={() => change([...layers, layers[layers.length - 1]])}
         >
           <Plus /> Add a layer
@@ -98,11 +100,6 @@ function hardlyShows(timber: string, body: string): boolean {
   const a = timberById(timber);
   const b = timberById(body);
   return a !== undefined && b !== undefined && colourDifference(a.lab, b.lab) < LOW_CONTRAST_DE00;
-}
-
-/** Along the length is what a layer that says nothing means. */
-function withGrain({ timber, thickness_mm }: StripLayer, grain: StripGrain): StripLayer {
-  return grain === 'length' ? { timber, thickness_mm } : { timber, thickness_mm, grain };
 }
 
 function fitWords(fit_mm: number, unit: DisplayUnit): string {
