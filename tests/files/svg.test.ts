@@ -3,6 +3,7 @@
  * closed form of a plane that cuts a cylinder.
  */
 import { expect, test } from 'vitest';
+import type { Hole } from '../../src/design/document.ts';
 import { outlineSvg, unrolledMapSvg } from '../../src/files/svg.ts';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 
@@ -71,6 +72,62 @@ test('the outline of a cylinder is a rectangle as wide as its diameter', () => {
   const ys = line.map(([, y]) => y);
   expect([Math.min(...xs), Math.max(...xs)]).toEqual([5, 2 * R + 5]);
   expect([Math.min(...ys), Math.max(...ys)]).toEqual([5, L + 5]);
+});
+
+const DRILLED: Hole[] = [
+  // At 315° the hole lies across the edge of the sheet.
+  { from: 'side', diameter_mm: 10, depth_mm: 20, azimuth_deg: 315, z_mm: 40 },
+  { from: 'side', diameter_mm: 6, depth_mm: null, azimuth_deg: 90, z_mm: 80 },
+  { from: 'head', diameter_mm: 12, depth_mm: 30, offset_mm: 8, azimuth_deg: 45 },
+];
+
+function drilled() {
+  const design = cylinder(45, 2);
+  return { ...design, form: { ...cylinderForm(L, R), holes: DRILLED } };
+}
+
+test('on the map a drilled hole is a cylinder that meets a cylinder: R² sin²(φ − φ₀) + (z − z₀)² = ρ²', () => {
+  const svg = unrolledMapSvg(drilled()) ?? '';
+  const loops = (id: number) =>
+    (new RegExp(`id="hole-${id}" d="([^"]+)"`).exec(svg)?.[1] ?? '')
+      .split('M')
+      .slice(1)
+      .map((d) => points(d).map(([x, y]) => ({ azimuth: (x - 5) / R - Math.PI / 4, z: L + 5 - y })));
+  for (const [id, azimuth, z0, radius] of [
+    [1, (315 * Math.PI) / 180, 40, 5],
+    [2, Math.PI / 2, 80, 3],
+  ]) {
+    const all = loops(id);
+    // An edge of the sheet halves the first, the second goes in and comes out again.
+    expect(all).toHaveLength(2);
+    for (const loop of all) {
+      expect(loop.length).toBeGreaterThan(30);
+      for (const p of loop) {
+        expect(Math.abs(p.azimuth - (3 / 4) * Math.PI)).toBeLessThan(Math.PI + 1e-4);
+        const onEdge =
+          Math.abs(p.azimuth + Math.PI / 4) < 1e-4 || Math.abs(p.azimuth - (7 / 4) * Math.PI) < 1e-4;
+        if (!onEdge) expect(Math.hypot(R * Math.sin(p.azimuth - azimuth), p.z - z0)).toBeCloseTo(radius, 2);
+      }
+      expect(Math.max(...loop.map((p) => p.z)) - z0).toBeCloseTo(radius, 1);
+    }
+    const span = all.map((loop) => loop.map((p) => p.azimuth)).map((a) => Math.max(...a) - Math.min(...a));
+    for (const width of span) expect(width).toBeCloseTo((id === 1 ? 1 : 2) * Math.asin(radius / R), 3);
+  }
+  expect(svg).not.toContain('id="hole-3"');
+});
+
+test('the outline has drilled holes of their size at their place, and names them in its description', () => {
+  const svg = outlineSvg(drilled()) ?? '';
+  const box = (id: number) => {
+    const d = new RegExp(`id="hole-${id}" d="M([-\\d.]+) ([-\\d.]+)H([-\\d.]+)V([-\\d.]+)`).exec(svg);
+    return d?.slice(1).map(Number);
+  };
+  // Left, top, right, bottom; the axis is R + 5 from the left, the head 5 from the top.
+  expect(box(1)).toEqual([5 + R + (R - 20), 5 + L - 45, 5 + 2 * R, 5 + L - 35]);
+  expect(box(2)).toEqual([5, 5 + L - 83, 5 + 2 * R, 5 + L - 77]);
+  expect(box(3)).toEqual([5 + R + 2, 5, 5 + R + 14, 35]);
+  expect(svg).toContain('Drilled holes are dashed');
+  expect(outlineSvg(cylinder(45, 2))).not.toContain('hole');
 });
 
 test('smooth points are curves, and a design left square has neither drawing', () => {

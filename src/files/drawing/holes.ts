@@ -11,7 +11,7 @@ import { rectangleSteps, type Pen, type Point, type Stroke } from './pen.ts';
 const SIDES = 72;
 const TURN = 2 * Math.PI;
 /** Wood in shade. */
-const DARK = '#241d19';
+export const DARK = '#241d19';
 
 export interface MouthPoint {
   readonly azimuth_rad: number;
