@@ -7,6 +7,7 @@ import { useApp } from './AppContext.ts';
 export function ShowBar() {
   const design = useApp((state) => state.design);
   const client = useApp((state) => state.client !== null);
+  const sideBySide = useApp((state) => state.view.compare && state.work.variants.length > 1);
   const shown = useApp((state) => state.view.shown);
   const setView = useApp((state) => state.setView);
   const showDialog = useApp((state) => state.showDialog);
@@ -30,7 +31,8 @@ export function ShowBar() {
     );
   return (
     <div className="show-bar">
-      {!client && (
+      {/* Side by side each piece stands under its own name. */}
+      {!client && !sideBySide && (
         <div className="show-words">
           <p className="show-title">{design.name}</p>
           <p>{madeOf(design)}</p>

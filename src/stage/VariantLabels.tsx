@@ -25,7 +25,7 @@ export function VariantLabels({ variants, theme, size }: VariantLabelsProps) {
             top: size.height - box.y - box.height + 10,
             width: box.width,
             textAlign: 'center',
-            font: '500 0.9rem system-ui, sans-serif',
+            font: '600 0.9375rem var(--sans, system-ui, sans-serif)',
             color: theme === 'dark' ? '#ece7df' : '#2e2b28',
           }}
         >

@@ -121,6 +121,9 @@ export function AnswerDialog({
               <Mail /> E-mail
             </a>
           </div>
+          <output className="answer-next">
+            {sent === 'copied' && 'Now paste it into a message to the maker, and send that.'}
+          </output>
         </>
       ) : (
         <p>{link.message}</p>

@@ -83,9 +83,9 @@ function Offer() {
           <h2>Care</h2>
           <p>{careOf(design)}</p>
         </section>
+        <p className="client-foot">This page is the link you opened. Nothing you do here is sent anywhere.</p>
         <p className="client-foot">
-          This page is the link you opened. Nothing you do here is sent anywhere. Made with{' '}
-          <a href="./">Kerfweave</a>.
+          Made with <a href="./">Kerfweave</a>
         </p>
       </section>
       {answering && <AnswerDialog variant={active} onClose={() => setAnswering(false)} />}

@@ -21,7 +21,8 @@ export function startClientPage(): AppStore | null {
   const work = read.ok
     ? {
         variants: read.work.variants.map((variant, i) => ({ ...variant, id: `v${i + 1}` })),
-        active: read.work.active,
+        // The first on the page is the one on the stage, whichever the maker wrote at last.
+        active: 0,
       }
     : workOf(shown ?? firstStarter());
   const fault = read.ok || shown ? null : linkFaultLine(read);
