@@ -1,31 +1,17 @@
 /** `check` as it is called: the real command in a process of its own. */
-import { execFile, spawn } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
+import { kerfweave, MAIN } from './kerfweave.ts';
 
-const MAIN = join(process.cwd(), 'src/cli/main.ts');
 let folder = '';
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'kerfweave-check-'));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function kerfweave(...args: string[]): Promise<{ exit: number; out: string[]; errors: string[] }> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      ['--import', 'tsx', MAIN, ...args],
-      { encoding: 'utf8', timeout: 30_000 },
-      (error, out, err) => {
-        const exit = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
-        resolve({ exit, out: out.split('\n').slice(0, -1), errors: err.split('\n').slice(0, -1) });
-      },
-    );
-  });
-}
 
 function file(name: string, content: unknown): string {
   const path = join(folder, name);
@@ -40,7 +26,7 @@ describe('check FILE', () => {
     const path = file('good.json', fourRings({ form: cylinderForm(203.2, 30) }));
     expect(await kerfweave('check', path)).toEqual({
       exit: 0,
-      out: ['valid: 1 set, 4 slots, 0 warnings'],
+      out: 'valid: 1 set, 4 slots, 0 warnings\n',
       errors: [],
     });
   });
@@ -50,16 +36,17 @@ describe('check FILE', () => {
     const path = file('warned.json', fourRings({ form: cylinderForm(203.2, 37) }));
     const { exit, out, errors } = await kerfweave('check', path);
     expect([exit, errors]).toEqual([0, []]);
-    expect(out[0]).toMatch(/^valid: 1 set, 4 slots, \d+ warnings$/);
+    const lines = out.split('\n');
+    expect(lines[0]).toMatch(/^valid: 1 set, 4 slots, \d+ warnings$/);
     for (const slot of ['S1.1', 'S1.2', 'S1.3', 'S1.4'])
-      expect(out.filter((line) => line.startsWith(`warning ring-not-whole ${slot}: `))).toHaveLength(1);
+      expect(lines.filter((line) => line.startsWith(`warning ring-not-whole ${slot}: `))).toHaveLength(1);
   });
 
   it('prints one line per fault to standard error and exits 1', async () => {
     const path = file('bad.json', { ...fourRings({ set: { angle_deg: 95 } }), unit: 'furlong' });
     expect(await kerfweave('check', path)).toEqual({
       exit: 1,
-      out: [],
+      out: '',
       errors: ['unit: "furlong" is none of in, mm', 'sets[0].angle_deg: 95 is above 90'],
     });
   });
@@ -72,7 +59,7 @@ describe('check FILE', () => {
     ['newer', JSON.stringify({ ...fourRings(), version: 9999 }), 'version: 9999 is newer than '],
   ])('a file that is %s is refused in one line', async (name, content, line) => {
     const { exit, out, errors } = await kerfweave('check', file(`${name}.json`, content));
-    expect([exit, out, errors.length]).toEqual([1, [], 1]);
+    expect([exit, out, errors.length]).toEqual([1, '', 1]);
     expect(errors[0].startsWith(line), errors[0]).toBe(true);
   });
 });
@@ -89,7 +76,7 @@ describe('a wrong call', () => {
     [['check', '.'], /^cannot read \.: it is a folder$/],
   ])('%j exits 2 with one line', async (args, line) => {
     const { exit, out, errors } = await kerfweave(...args);
-    expect([exit, out, errors.length]).toEqual([2, [], 1]);
+    expect([exit, out, errors.length]).toEqual([2, '', 1]);
     expect(errors[0]).toMatch(line);
   });
 });

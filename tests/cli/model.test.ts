@@ -1,5 +1,4 @@
 /** The real command on designs of closed-form volume, its files read back by the tests' own readers. */
-import { execFile } from 'node:child_process';
 import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,30 +12,10 @@ import { MODEL_ENDINGS, modelFile } from '../../src/files/model.ts';
 import { starterDesigns } from '../fixtures/starters.ts';
 import { read3mf } from '../files/read3mf.ts';
 import { signedVolume } from '../files/solids.ts';
+import { kerfweave, type Outcome } from './kerfweave.ts';
 
-const MAIN = join(process.cwd(), 'src/cli/main.ts');
 let folder = '';
 const at = (name: string) => join(folder, name);
-
-interface Outcome {
-  readonly exit: number;
-  readonly out: string;
-  readonly errors: string[];
-}
-
-function kerfweave(...args: string[]): Promise<Outcome> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      ['--import', 'tsx', MAIN, ...args],
-      { encoding: 'utf8' },
-      (error, out, err) => {
-        const exit = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
-        resolve({ exit, out, errors: err.split('\n').slice(0, -1) });
-      },
-    );
-  });
-}
 
 async function inThisProcess(args: readonly string[]): Promise<Outcome> {
   const errors: string[] = [];

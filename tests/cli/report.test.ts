@@ -1,32 +1,17 @@
 /** `report` as it is called: the real command in a process of its own, its output read back as JSON. */
-import { execFile } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 import type { Report } from '../../src/plan/report.ts';
+import { kerfweave } from './kerfweave.ts';
 
-const MAIN = join(process.cwd(), 'src/cli/main.ts');
 let folder = '';
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'kerfweave-report-'));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function kerfweave(...args: string[]): Promise<{ exit: number; out: string; errors: string[] }> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      ['--import', 'tsx', MAIN, ...args],
-      { encoding: 'utf8', maxBuffer: 1e8 },
-      (error, out, err) => {
-        const exit = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
-        resolve({ exit, out, errors: err.split('\n').slice(0, -1) });
-      },
-    );
-  });
-}
 
 function file(name: string, content: unknown): string {
   const path = join(folder, name);

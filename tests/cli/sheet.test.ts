@@ -1,29 +1,14 @@
 /** The real command: a PDF of the right paper, the same bytes each time, one line and nothing written when wrong. */
-import { execFile } from 'node:child_process';
 import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CANDLE_STICK } from '../files/sheet/designs.ts';
 import { readPdf } from '../files/sheet/readPdf.ts';
+import { kerfweave } from './kerfweave.ts';
 
-const MAIN = join(process.cwd(), 'src/cli/main.ts');
 let folder = '';
 const at = (name: string) => join(folder, name);
-
-function kerfweave(...args: string[]): Promise<{ exit: number; out: string; errors: string[] }> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      ['--import', 'tsx', MAIN, ...args],
-      { encoding: 'utf8' },
-      (error, out, err) => {
-        const exit = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
-        resolve({ exit, out, errors: err.split('\n').slice(0, -1) });
-      },
-    );
-  });
-}
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'kerfweave-sheet-'));

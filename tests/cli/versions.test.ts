@@ -2,7 +2,6 @@
  * The real command on files of both versions, and on drilled pieces and loops: volumes in closed form, models
  * read back by the tests' own readers.
  */
-import { execFile } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -15,8 +14,8 @@ import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 import { read3mf } from '../files/read3mf.ts';
 import { solidFaults } from '../oracles/closed.ts';
 import { signedVolume } from '../files/solids.ts';
+import { kerfweave } from './kerfweave.ts';
 
-const MAIN = join(process.cwd(), 'src/cli/main.ts');
 const FROZEN = join(process.cwd(), 'tests/fixtures/designs');
 let folder = '';
 beforeAll(() => {
@@ -24,20 +23,6 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const at = (name: string) => join(folder, name);
-
-function kerfweave(...args: string[]): Promise<{ exit: number; out: string; errors: string[] }> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      ['--import', 'tsx', MAIN, ...args],
-      { encoding: 'utf8', maxBuffer: 1e8 },
-      (error, out, err) => {
-        const exit = error === null ? 0 : typeof error.code === 'number' ? error.code : -1;
-        resolve({ exit, out, errors: err.split('\n').slice(0, -1) });
-      },
-    );
-  });
-}
 
 function file(name: string, content: unknown): string {
   writeFileSync(at(name), JSON.stringify(content));
