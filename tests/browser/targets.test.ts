@@ -59,9 +59,12 @@ async function measured(page: Page): Promise<{ count: number; small: string[] }>
 }
 
 async function expectTargets(page: Page, where: string, atLeast = 2): Promise<void> {
-  const { count, small } = await measured(page);
+  // Some lists load when they are opened.
+  await expect
+    .poll(async () => (await measured(page)).count, { message: where, timeout: 20_000 })
+    .toBeGreaterThanOrEqual(atLeast);
+  const { small } = await measured(page);
   expect(small, where).toEqual([]);
-  expect(count, where).toBeGreaterThanOrEqual(atLeast);
 }
 
 describe.each(SIZES)('every control on %s is a target for a finger', (_name, width, height) => {
