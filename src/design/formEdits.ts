@@ -6,7 +6,7 @@
 import { flattenOutline } from '../geometry/outline.ts';
 import type { Design, Form, OutlinePoint } from './document.ts';
 import { filled, outsideOf } from './hollowing.ts';
-import { MIN_LENGTH_mm, MIN_OUTLINE_POINTS } from './limits.ts';
+import { MIN_LENGTH_MM, MIN_OUTLINE_POINTS } from './limits.ts';
 
 type Outline = readonly OutlinePoint[];
 
@@ -32,7 +32,7 @@ export function moveOutlinePoint(design: Design, index: number, z_mm: number, r_
   return withOutline(design, (outline, loop) => {
     const point = outline[index];
     if (point === undefined) return outline;
-    const r = Math.max(r_mm, loop ? MIN_LENGTH_mm : 0);
+    const r = Math.max(r_mm, loop ? MIN_LENGTH_MM : 0);
     return outline.with(index, { ...point, z_mm, r_mm: isEnd(outline, index, loop) ? 0 : r });
   });
 }

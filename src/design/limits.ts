@@ -20,18 +20,18 @@ export const MAX_HOLES = 20;
 export const MAX_STEPS_DONE = 5_000;
 
 /** Smallest length that must be positive: kerf, thickness, sides of the blank. */
-export const MIN_LENGTH_mm = 0.001;
+export const MIN_LENGTH_MM = 0.001;
 /** Sides and length of the blank, radii of the form, height under the saw's guide. */
-export const MAX_LENGTH_mm = 10_000;
+export const MAX_LENGTH_MM = 10_000;
 /** Places along the axis, from the foot, either way. */
-export const MAX_PLACE_mm = 20_000;
-export const MAX_KERF_mm = 1_000;
-export const MAX_OVERHANG_mm = 1_000;
-export const MAX_TOLERANCE_mm = 100;
+export const MAX_PLACE_MM = 20_000;
+export const MAX_KERF_MM = 1_000;
+export const MAX_OVERHANG_MM = 1_000;
+export const MAX_TOLERANCE_MM = 100;
 
-export const MIN_ANGLE_deg = 1e-6;
-export const MAX_AZIMUTH_deg = 3_600;
-export const MAX_ANGLE_TOLERANCE_deg = 45;
+export const MIN_ANGLE_DEG = 1e-6;
+export const MAX_AZIMUTH_DEG = 3_600;
+export const MAX_ANGLE_TOLERANCE_DEG = 45;
 
 /** Prices, rates and amounts, in whole units of a currency. */
 export const MAX_AMOUNT = 1e9;

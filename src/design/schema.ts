@@ -23,8 +23,8 @@ const number = (...checks: z.core.$ZodCheck<number>[]) =>
   );
 
 const from0 = (most: number) => number(z.gte(0), z.lte(most));
-const length = (most: number) => number(z.gt(0), z.gte(limit.MIN_LENGTH_mm), z.lte(most));
-const place = number(z.gte(-limit.MAX_PLACE_mm), z.lte(limit.MAX_PLACE_mm));
+const length = (most: number) => number(z.gt(0), z.gte(limit.MIN_LENGTH_MM), z.lte(most));
+const place = number(z.gte(-limit.MAX_PLACE_MM), z.lte(limit.MAX_PLACE_MM));
 const rightAngle = number(z.gt(0), z.lte(90));
 
 const timber = z
@@ -51,11 +51,11 @@ const line = (most: number) =>
 
 const section = z.strictObject({
   shape: z.enum(['square', 'rectangle', 'hexagon', 'octagon', 'round']),
-  width_mm: length(limit.MAX_LENGTH_mm),
-  depth_mm: z.optional(length(limit.MAX_LENGTH_mm)),
+  width_mm: length(limit.MAX_LENGTH_MM),
+  depth_mm: z.optional(length(limit.MAX_LENGTH_MM)),
 });
 
-const azimuth = number(z.gte(-limit.MAX_AZIMUTH_deg), z.lte(limit.MAX_AZIMUTH_deg));
+const azimuth = number(z.gte(-limit.MAX_AZIMUTH_DEG), z.lte(limit.MAX_AZIMUTH_DEG));
 
 const grain = z.strictObject({
   along: z.enum(['axis', 'across']),
@@ -65,14 +65,14 @@ const grain = z.strictObject({
 
 const blank = z.strictObject({
   section,
-  length_mm: length(limit.MAX_LENGTH_mm),
+  length_mm: length(limit.MAX_LENGTH_MM),
   timber,
   grain: z.optional(grain),
 });
 
 const layer = z.strictObject({
   timber,
-  thickness_mm: length(limit.MAX_KERF_mm),
+  thickness_mm: length(limit.MAX_KERF_MM),
   grain: z.optional(z.enum(['length', 'depth'])),
 });
 
@@ -83,11 +83,11 @@ const set = z.strictObject({
     z.refine((id) => SET_ID.test(id), { params: { code: 'wrong-id' } }),
     z.refine((id) => id !== 'body', { params: { code: 'reserved-id' } }),
   ),
-  angle_deg: number(z.gt(0), z.gte(limit.MIN_ANGLE_deg), z.lte(90)),
+  angle_deg: number(z.gt(0), z.gte(limit.MIN_ANGLE_DEG), z.lte(90)),
   center_mm: place,
   fence_azimuths_deg: z.array(azimuth).check(z.minLength(1), z.maxLength(limit.MAX_SLOTS)),
   high_side: orElse(z.enum(['fence', 'entry']), DEFAULT_HIGH_SIDE),
-  kerf_mm: length(limit.MAX_KERF_mm),
+  kerf_mm: length(limit.MAX_KERF_MM),
   web_mm: number(z.gte(0)),
   cut: z.optional(z.enum(['fence', 'table'])),
   web_side: z.optional(z.enum(['ahead', 'behind'])),
@@ -98,15 +98,15 @@ const set = z.strictObject({
 
 const point = z.strictObject({
   z_mm: place,
-  r_mm: from0(limit.MAX_LENGTH_mm),
+  r_mm: from0(limit.MAX_LENGTH_MM),
   smooth: z.optional(z.boolean()),
 });
 
 const hole = z.strictObject({
   from: z.enum(['head', 'foot', 'side']),
-  diameter_mm: length(limit.MAX_LENGTH_mm),
-  depth_mm: z.nullable(length(limit.MAX_LENGTH_mm)),
-  offset_mm: z.optional(number(z.gte(-limit.MAX_LENGTH_mm), z.lte(limit.MAX_LENGTH_mm))),
+  diameter_mm: length(limit.MAX_LENGTH_MM),
+  depth_mm: z.nullable(length(limit.MAX_LENGTH_MM)),
+  offset_mm: z.optional(number(z.gte(-limit.MAX_LENGTH_MM), z.lte(limit.MAX_LENGTH_MM))),
   azimuth_deg: z.optional(azimuth),
   z_mm: z.optional(place),
 });
@@ -138,22 +138,22 @@ const saw = z.strictObject({
   stop_side: orElse(z.enum(['acute', 'obtuse']), DEFAULT_SAW.stop_side),
   fence_min_deg: orElse(rightAngle, DEFAULT_SAW.fence_min_deg),
   fence_max_deg: orElse(rightAngle, DEFAULT_SAW.fence_max_deg),
-  max_cut_height_mm: orElse(length(limit.MAX_LENGTH_mm), DEFAULT_SAW.max_cut_height_mm),
-  strip_overhang_mm: orElse(from0(limit.MAX_OVERHANG_mm), DEFAULT_SAW.strip_overhang_mm),
-  angle_tolerance_deg: orElse(from0(limit.MAX_ANGLE_TOLERANCE_deg), DEFAULT_SAW.angle_tolerance_deg),
-  stop_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_mm), DEFAULT_SAW.stop_tolerance_mm),
-  strip_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_mm), DEFAULT_SAW.strip_tolerance_mm),
+  max_cut_height_mm: orElse(length(limit.MAX_LENGTH_MM), DEFAULT_SAW.max_cut_height_mm),
+  strip_overhang_mm: orElse(from0(limit.MAX_OVERHANG_MM), DEFAULT_SAW.strip_overhang_mm),
+  angle_tolerance_deg: orElse(from0(limit.MAX_ANGLE_TOLERANCE_DEG), DEFAULT_SAW.angle_tolerance_deg),
+  stop_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_MM), DEFAULT_SAW.stop_tolerance_mm),
+  strip_tolerance_mm: orElse(from0(limit.MAX_TOLERANCE_MM), DEFAULT_SAW.strip_tolerance_mm),
   max_open_slots: orElse(z.int().check(z.gte(1), z.lte(limit.MAX_SLOTS)), DEFAULT_SAW.max_open_slots),
   clamp_minutes: orElse(from0(limit.MAX_CLAMP_MINUTES), DEFAULT_SAW.clamp_minutes),
   table_tilt_max_deg: orElse(rightAngle, DEFAULT_SAW.table_tilt_max_deg),
-  blade_kerf_mm: z.optional(length(limit.MAX_KERF_mm)),
-  throat_mm: z.optional(length(limit.MAX_LENGTH_mm)),
+  blade_kerf_mm: z.optional(length(limit.MAX_KERF_MM)),
+  throat_mm: z.optional(length(limit.MAX_LENGTH_MM)),
 });
 
 const madeSlot = z.strictObject({
-  kerf_mm: z.optional(length(limit.MAX_KERF_mm)),
-  web_mm: z.optional(from0(limit.MAX_LENGTH_mm)),
-  strip_mm: z.optional(length(limit.MAX_KERF_mm)),
+  kerf_mm: z.optional(length(limit.MAX_KERF_MM)),
+  web_mm: z.optional(from0(limit.MAX_LENGTH_MM)),
+  strip_mm: z.optional(length(limit.MAX_KERF_MM)),
 });
 
 /** A step of a slot, or one of the whole work; the slots are checked in rules.ts. */
