@@ -234,6 +234,24 @@ test('a kerf measured at the first slot goes into the strips of the others when 
   await expect.poll(strip).toBe('1.11 mm');
 });
 
+test('the last step leads to what is still open, and out when nothing is', async () => {
+  const page = await openDesign(fourRings({ set: { fence_azimuths_deg: [0] } }));
+  const next = page.locator('.saw-foot .strong');
+  await goTo(page, 'Dust');
+  await next.click();
+  expect(await title(page)).toMatch(/^Dust/);
+  expect(await next.innerText()).toMatch(/What is open/);
+  await next.click();
+  expect(await title(page)).toBe('Before you start');
+
+  for (let i = 0; i < 40 && !/^Dust/.test(await title(page)); i++) await button(page, 'Done').click();
+  expect(await page.locator('.saw-place').innerText()).toMatch(/All done/);
+  expect(await next.innerText()).toMatch(/All done: leave/);
+  await next.click();
+  await page.locator('.at-saw').waitFor({ state: 'detached' });
+  expect(await page.evaluate(() => window.location.hash)).toBe('#/plan');
+});
+
 test('a screen lock that the browser took back is asked for again when the page is seen again', async () => {
   const page = await open();
   const words = () => page.locator('.saw-wake').innerText();

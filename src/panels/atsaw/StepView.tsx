@@ -39,8 +39,7 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
       ref={box}
     >
       <h1>
-        {words.title}
-        {done && <span className="saw-ticked">ticked off</span>}
+        {words.title} {done && <span className="saw-ticked">ticked off</span>}
       </h1>
       <p className="saw-lead">{words.lead}</p>
       {figure && (

@@ -38,9 +38,12 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
   const steps = useMemo(() => stepsOf(design, source), [design, source]);
   const marks = useMemo(() => new Set(design.work?.done ?? []), [design.work]);
   const done = steps.map((step) => isDone(step, marks));
+  const count = done.filter(Boolean).length;
   const kept_at = steps.findIndex(({ id }) => id === memory.step);
   const index = kept_at < 0 ? firstOpen(steps, marks) : kept_at;
   const step = steps[index];
+  const last = index === steps.length - 1;
+  const allDone = last && count === steps.length;
   const words = stepWords(step, design, plan);
   const sessions = source.sessions.length;
   const box = useRef<HTMLDivElement>(null);
@@ -65,7 +68,8 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
   };
   const finish = () => {
     if (done[index]) {
-      go(index + 1);
+      if (allDone) onLeave();
+      else go(last ? firstOpen(steps, marks) : index + 1);
       return;
     }
     if (!tick(step, true)) return;
@@ -92,10 +96,8 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
     return () => window.removeEventListener('keydown', onKey);
   });
 
-  const count = done.filter(Boolean).length;
   const running = nearest(steps, memory.timers);
   const over = running !== null && running.timer.ends_ms <= now_ms;
-  const last = index === steps.length - 1;
   return (
     // Any touch or key wakes the bell.
     // oxlint-disable-next-line jsx-a11y/no-static-element-interactions
@@ -171,10 +173,14 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
             Not done
           </button>
         )}
-        <button type="button" className="saw-button strong" onClick={finish} disabled={done[index] && last}>
-          {done[index] ? (
+        <button type="button" className="saw-button strong" onClick={finish}>
+          {allDone ? (
             <>
-              Next <ArrowRight />
+              <X /> All done: leave
+            </>
+          ) : done[index] ? (
+            <>
+              {last ? 'What is open' : 'Next'} <ArrowRight />
             </>
           ) : (
             <>

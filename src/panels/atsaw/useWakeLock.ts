@@ -30,7 +30,7 @@ export function useWakeLock(): WakeState {
           if (!over) setWake({ state: 'none', reason: 'the browser took it back' });
         });
       } catch (error) {
-        if (!over) setWake({ state: 'none', reason: error instanceof Error ? error.message : String(error) });
+        if (!over) setWake({ state: 'none', reason: reasonOf(error) });
       }
     };
     const seen = () => void ask();
@@ -43,4 +43,10 @@ export function useWakeLock(): WakeState {
     };
   }, []);
   return wake;
+}
+
+/** The refusal that the standard names, for a low battery among others, in words; anything else as the browser says it. */
+function reasonOf(error: unknown): string {
+  if (!(error instanceof Error)) return String(error);
+  return error.name === 'NotAllowedError' ? 'the browser does not allow it now' : error.message;
 }

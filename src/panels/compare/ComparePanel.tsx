@@ -104,6 +104,8 @@ export function ComparePanel() {
 
 interface Row {
   readonly name: string;
+  /** Lengths: their unit stands once, after the name. */
+  readonly inUnit?: true;
   /** `report` and `plan` are null while they are worked out. */
   readonly of: (design: Design, report: Report | null, plan: WorkPlan | null) => string;
 }
@@ -120,6 +122,7 @@ const ROWS: readonly Row[] = [
   { name: 'Cuts', of: (design) => String(design.order.length) },
   {
     name: 'Ring span',
+    inUnit: true,
     of: (design) =>
       listed(
         (ringsFor(design) ?? []).flatMap((ring) => (ring.span_mm === null ? [] : [ring.span_mm])),
@@ -128,6 +131,7 @@ const ROWS: readonly Row[] = [
   },
   {
     name: 'Band along the axis',
+    inUnit: true,
     of: (design) =>
       listed(
         slotsFor(design).map((slot) => slot.kerf_mm / sinDeg(slot.angle_deg)),
@@ -140,6 +144,7 @@ const ROWS: readonly Row[] = [
   },
   {
     name: 'Missing in webs',
+    inUnit: true,
     of: (design) =>
       formatLength(
         (ringsFor(design) ?? []).reduce((sum, ring) => sum + ring.missing_mm, 0),
@@ -179,6 +184,8 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
     const state = reports.get(design);
     return state?.state === 'ready' ? row.of(design, state.report, state.plan) : row.of(design, null, null);
   };
+  const { unit } = variants[0].design;
+  const bare = (row: Row, value: string) => (row.inUnit ? value.replaceAll(` ${unit}`, '') : value);
   if (variants.length < 2) return null;
   return (
     <table className="differences" data-stale={variants !== current}>
@@ -202,9 +209,12 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
           const differs = values.some((value) => value !== values[0]);
           return (
             <tr key={row.name} data-differs={differs}>
-              <th scope="row">{row.name}</th>
+              <th scope="row">
+                {row.name}
+                {row.inUnit && `, ${unit}`}
+              </th>
               {values.map((value, i) => (
-                <td key={i}>{value}</td>
+                <td key={i}>{bare(row, value)}</td>
               ))}
             </tr>
           );
