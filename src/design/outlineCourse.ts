@@ -6,7 +6,7 @@
 import { flattenOutline, type OutlinePointLike, type Profile } from '../geometry/outline.ts';
 
 /** Fine enough for the eye and the gauge, coarse enough for outlines of ten metres. */
-const TOLERANCE_mm = 2e-3;
+const TOLERANCE_MM = 2e-3;
 const TOLERANCE_OF_SIZE = 1e-5;
 const MAX_PIECES = 20_000;
 
@@ -81,7 +81,7 @@ function polyline(outline: readonly OutlinePointLike[], loop: boolean): Profile 
     extent((point) => point.z_mm),
     extent((point) => point.r_mm),
   );
-  const tolerance_mm = Math.max(TOLERANCE_mm, TOLERANCE_OF_SIZE * size_mm);
+  const tolerance_mm = Math.max(TOLERANCE_MM, TOLERANCE_OF_SIZE * size_mm);
   const profile = flattenOutline(outline, tolerance_mm, loop);
   const excess = profile.z_mm.length / MAX_PIECES;
   return excess <= 1 ? profile : flattenOutline(outline, tolerance_mm * excess * excess, loop);

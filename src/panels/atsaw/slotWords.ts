@@ -14,7 +14,7 @@ import type { Passes } from '../../plan/passes.ts';
 import { asMade } from './made.ts';
 import { sameFence, sameStop, sameWeb, type CutPlace, type SlotKind, type SlotStep } from './steps.ts';
 import { tableWords, type TableKind } from './tableWords.ts';
-import { placeNumber, type BigNumber, type StepWords } from './words.ts';
+import { capital, placeNumber, type BigNumber, type StepWords } from './words.ts';
 
 export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
   const { setup } = cut;
@@ -113,10 +113,6 @@ export function turnTitle({ setup, before }: CutPlace): string {
   if (how === '')
     return flipped ? `End for end: ${place} stays at the fence` : capital(`${place} stays at the fence`);
   return `${how}${place} to the fence`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function layWords(cut: CutPlace, design: Design): StepWords {

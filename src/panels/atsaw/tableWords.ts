@@ -11,7 +11,7 @@ import { normalizeDegrees } from '../../geometry/angle.ts';
 import type { Passes } from '../../plan/passes.ts';
 import type { CutPlace, SlotKind } from './steps.ts';
 import { asMade } from './made.ts';
-import { placeNumber, type BigNumber, type StepWords } from './words.ts';
+import { capital, placeNumber, type BigNumber, type StepWords } from './words.ts';
 
 export type TableKind = Extract<SlotKind, 'lay' | 'fence' | 'stop' | 'bladestop' | 'marks'>;
 
@@ -121,8 +121,4 @@ function endMark(name: string, mark: EndMark | null, unit: Design['unit']): BigN
   const side =
     mark.face === null ? `the ${mark.nearer === 'ledge' ? 'ledge' : 'far'} side` : `face ${mark.face}`;
   return [placeNumber(name, mark.from_side_mm, unit, `from ${side}`)];
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

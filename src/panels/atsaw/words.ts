@@ -22,3 +22,8 @@ export function placeNumber(name: string, place_mm: number, unit: DisplayUnit, n
   const notes = [note, rule === null ? undefined : `rule: ${rule}`].filter((part) => part !== undefined);
   return { name, value: length(place_mm, unit), ...(notes.length === 0 ? {} : { note: notes.join(' · ') }) };
 }
+
+/** With a capital letter at its beginning. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
