@@ -1,4 +1,4 @@
-/** The design for others: a link that holds it, the link's code for the shop wall, and files for other programs. */
+/** The design for others: a link that holds it, the link as a QR code, and files for other programs. */
 import { FileDown } from 'lucide-react';
 import { useEffect, useMemo, useRef } from 'react';
 import { download, fileStemOf } from '../files/download.ts';

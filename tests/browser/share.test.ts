@@ -40,7 +40,7 @@ test('the copied link holds the design, and has a code', async () => {
   expect(new URL(address).origin).toBe(new URL(page.url()).origin);
   const read = readLink(new URL(address).hash);
   expect(read.ok && read.work.variants[0].design).toEqual(fourRings({ name: 'Four rings' }));
-  await page.getByRole('button', { name: 'Code for the shop wall' }).click();
+  await page.getByRole('button', { name: 'QR code' }).click();
   await page.getByRole('img', { name: 'The link as a QR code' }).waitFor();
   const axe = await new AxeBuilder({ page }).setLegacyMode().include('dialog[open]').analyze();
   expect(axe.violations.map(({ id }) => id)).toEqual([]);

@@ -75,7 +75,7 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
         )}
         {code === null && (
           <button type="button" className="button" onClick={() => void showCode()}>
-            <QrIcon /> Code for the shop wall
+            <QrIcon /> QR code
           </button>
         )}
       </div>
