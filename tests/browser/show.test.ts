@@ -225,6 +225,28 @@ test('the maker opens the answer: it is recorded at the variant of the kept desi
   await expect.poll(() => page.locator('.choice-made').count()).toBe(0);
 });
 
+test('an answer opened beside a tab that has the piece goes into a copy, and says where to open it as well', async () => {
+  const answer = await answerOf('Flat');
+  const here = await open({ url: `#${fragmentOf(makeLink(OFFERED))}` });
+  await expect.poll(() => here.locator('.saved').textContent()).toBe('Kept');
+  const there = await open({ url: answer, context: here.context() });
+  await expect
+    .poll(() => there.locator('.said').textContent())
+    .toMatch(
+      /another tab.* is a copy.* It is recorded here\. To have it there too, open the answer in that tab\.$/,
+    );
+  await here.evaluate((hash) => (window.location.hash = hash), answer);
+  await here.locator('.choice-made').waitFor();
+  expect(await here.locator('.design-name').inputValue()).toBe('Hall stick');
+});
+
+test('a client sees the first choice first, whichever the maker wrote at last', async () => {
+  const fragment = fragmentOf(makeClientLink({ ...OFFERED, active: 1 }));
+  const page = await open({ url: `#${fragment}` });
+  await page.locator('.choice').first().waitFor();
+  expect(await page.locator('.choice-head[aria-pressed="true"] b').allTextContents()).toEqual(['Steep']);
+});
+
 test('an answer to a piece that is not kept here opens as a design of its own, with the choice in it', async () => {
   const answer = await answerOf('Steep');
   const page = await open({ url: '#/show' });

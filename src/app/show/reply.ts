@@ -58,7 +58,7 @@ async function placeOfAnswer(answer: Design, library: Library, store: AppStore):
 
 /** Records the answer's choice in the open design and says so, or why it cannot be. */
 function recordAnswer(store: AppStore, variant: number, answer: Design): void {
-  const { editWork, say, said } = store.getState();
+  const { editWork, say, said, document } = store.getState();
   const { choice } = answer;
   if (!choice) {
     say('The answer holds no choice.');
@@ -74,7 +74,8 @@ function recordAnswer(store: AppStore, variant: number, answer: Design): void {
   const what = work.variants.length > 1 ? ` “${work.variants[variant].name}” of` : '';
   const words = `${who} chose${what} “${answer.name}” on ${dateText(choice.made_on)}. It is recorded here.`;
   // What was said on opening (a copy, because another tab has the design) still holds.
-  say(said === null ? words : `${said} ${words}`);
+  const elsewhere = document.origin === 'beside' ? ' To have it there too, open the answer in that tab.' : '';
+  say(said === null ? words : `${said} ${words}${elsewhere}`);
 }
 
 export const ANSWER_ELSEWHERE =
