@@ -105,15 +105,18 @@ export function grazingText({ unsteady }: CrossingErrors): string {
     : ` ${unsteady} more are left out: their rings only graze each other and they may wander far.`;
 }
 
-/** Which error to care for most. */
-export function careText(errors: CrossingErrors, slots: readonly string[]): string {
+/** Which error to care for most; `settings`: what is set for the angle and for the place of a cut. */
+export function careText(
+  errors: CrossingErrors,
+  slots: readonly string[],
+  settings: Readonly<Record<Care['setting'], string>> = { angle: 'the angle of the fence', stop: 'the stop' },
+): string {
   const care = mattersMost(errors, slots);
   if (!care) return 'With fence and stop free of error every crossing lies in its place.';
   const share = Math.round(care.share * 100);
-  const setting = care.setting === 'angle' ? 'the angle of the fence' : 'the stop';
   const cuts =
     care.cuts.length === 0
       ? 'All cuts weigh much alike.'
       : `Of the cuts ${listed(slotRuns(slots.filter((slot) => care.cuts.some((cut) => cut.slot === slot))))} weigh most.`;
-  return `What matters most is ${setting}: ${share} % of the error (its mean square). ${cuts}`;
+  return `What matters most is ${settings[care.setting]}: ${share} % of the error (its mean square). ${cuts}`;
 }

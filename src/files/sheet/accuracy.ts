@@ -12,9 +12,10 @@ export function addAccuracy(flow: Flow, { design, measures }: SheetSource, choic
   const accuracy = accuracyOf(design, measures);
   if (!accuracy) return;
   const { unit, saw } = design;
+  const { angle, stop } = settingsOf(measures);
   flow.heading('How far a ring may lie from its place');
   flow.paragraph(
-    `With the fence true to ± ${saw.angle_tolerance_deg}° and the stop to ± ${thickness(saw.stop_tolerance_mm, unit)}, along the axis ` +
+    `With ${angle} true to ± ${saw.angle_tolerance_deg}° and ${stop} to ± ${thickness(saw.stop_tolerance_mm, unit)}, along the axis ` +
       'at the largest radius. Worst: both errors at their limit the same way; usual: root of the sum of squares.',
   );
   const columns = columnsOf(flow.width, [
@@ -33,6 +34,14 @@ export function addAccuracy(flow: Flow, { design, measures }: SheetSource, choic
   if (crossings && crossings.steady > 0) addCrossings(flow, crossings, measures, choices.offBy_mm, unit);
 }
 
+/** What is set for the angle and for the place of the cuts. */
+function settingsOf({ setups }: SheetSource['measures']): { angle: string; stop: string } {
+  const tilted = setups.filter(({ table }) => table !== null).length;
+  if (tilted === 0) return { angle: 'the angle of the fence', stop: 'the stop' };
+  if (tilted === setups.length) return { angle: 'the tilt of the table', stop: 'the ledge' };
+  return { angle: 'the angle of fence and table', stop: 'the place of stop and ledge' };
+}
+
 /** Lengths whose chances are printed beside the maker's own, where they say something: marks of a rule. */
 const STEPS_MM = {
   in: [25.4 / 64, 25.4 / 32, 25.4 / 16, 25.4 / 8, 25.4 / 4],
@@ -42,7 +51,7 @@ const STEPS_MM = {
 function addCrossings(
   flow: Flow,
   errors: CrossingErrors,
-  { slots }: SheetSource['measures'],
+  measures: SheetSource['measures'],
   offBy_mm: number,
   unit: 'in' | 'mm',
 ): void {
@@ -82,7 +91,8 @@ function addCrossings(
   flow.paragraph(
     careText(
       errors,
-      slots.map(({ id }) => id),
+      measures.slots.map(({ id }) => id),
+      settingsOf(measures),
     ),
   );
 }

@@ -22,6 +22,10 @@ import { angle, INCH, length } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 
 const DRAWING_MM = 52;
+/** A face as far from the middle as this on paper has room for its letter inside. */
+const LETTERS_INSIDE_MM = 8;
+/** A side as long as this on paper has room for both names of its ends in a row. */
+const NAMES_IN_A_ROW_MM = 24;
 
 export function addBefore(pages: SheetPages, source: SheetSource): void {
   const flow = new Flow(pages, 'Before the first cut');
@@ -35,6 +39,17 @@ export function addBefore(pages: SheetPages, source: SheetSource): void {
   preparationsOf(source.design, source.measures).forEach((words, i) =>
     flow.item(`${i + 1}`, worded(words, source.design.unit, INCH)),
   );
+  addNotes(flow, source);
+}
+
+/** What the maker wrote beside the design and its sets. */
+function addNotes(flow: Flow, { design }: SheetSource): void {
+  const own = (design.notes ?? '').split('\n');
+  const ofSets = design.sets.map(({ id, notes = '' }) => (notes.trim() === '' ? '' : `${id}: ${notes}`));
+  const lines = [...own, ...ofSets.flatMap((text) => text.split('\n'))].filter((line) => line.trim() !== '');
+  if (lines.length === 0) return;
+  flow.heading('Notes');
+  for (const line of lines) flow.paragraph(line);
 }
 
 function drawMessage(flow: Flow, warning: boolean, text: string): void {
@@ -67,7 +82,9 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   endPen.line([-radius * 1.12, 0], [radius * 1.12, 0], AXIS);
   endPen.line([0, -radius * 1.12], [0, radius * 1.12], AXIS);
   for (const flat of flatsOf(section)) {
-    const reach = flat.distance_mm - 4 * n;
+    // Letters that would meet in the middle stand outside.
+    const reach =
+      flat.distance_mm / n < LETTERS_INSIDE_MM ? flat.distance_mm + 4 * n : flat.distance_mm - 4 * n;
     const turn = (flat.azimuth_deg * Math.PI) / 180;
     endPen.text([reach * Math.cos(turn), reach * Math.sin(turn) - 1.5 * n], flat.letter, {
       size_pt: 11,
@@ -81,14 +98,29 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   const side = pen.within([left, DRAWING_MM / 2 - 1], 1 / n);
   side.rectangle([0, -tall / 2], L, tall, { fill: TINT, stroke: EDGE });
   side.line([-4 * n, 0], [L + 4 * n, 0], AXIS);
-  for (const setup of source.measures.setups)
-    if (setup.table === null && setup.mark_fence_mm > 0 && setup.mark_fence_mm < L)
-      side.line([setup.mark_fence_mm, -tall / 2], [setup.mark_fence_mm, -tall / 2 + 3 * n], {
-        colour: MARK,
-        width_mm: 0.3,
+  const marked = source.measures.setups.filter(
+    ({ table, mark_fence_mm }) => table === null && mark_fence_mm > 0 && mark_fence_mm < L,
+  );
+  for (const { mark_fence_mm } of marked)
+    side.line([mark_fence_mm, -tall / 2], [mark_fence_mm, -tall / 2 + 3 * n], {
+      colour: MARK,
+      width_mm: 0.3,
+    });
+  // Upright along its end where they would meet.
+  const upright = L / n < NAMES_IN_A_ROW_MM;
+  for (const [at, inward, word] of [
+    [0, 1, 'foot'],
+    [L, -1, 'head'],
+  ] as const) {
+    const style = { size_pt: 8.5, colour: INK_SOFT } as const;
+    const baseline = at + (inward === 1 ? 4 : -2) * n;
+    if (upright) side.text([baseline, tall / 4], word, { ...style, align: 'center', angle_deg: 90 });
+    else
+      side.text([at + inward * 3 * n, tall / 2 - 4.5 * n], word, {
+        ...style,
+        align: inward === 1 ? 'left' : 'right',
       });
-  side.text([3 * n, tall / 2 - 4.5 * n], 'foot', { size_pt: 8.5, colour: INK_SOFT });
-  side.text([L - 3 * n, tall / 2 - 4.5 * n], 'head', { size_pt: 8.5, align: 'right', colour: INK_SOFT });
+  }
   drawLengthAcross(side, [0, L], tall / 2 + 4 * n, n, length(L, design.unit));
   const across = section.round ? 2 * radius : tall;
   side.text([-6 * n, 0], length(across, design.unit), {
@@ -101,7 +133,9 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   for (const y of [-tall / 2, tall / 2]) side.line([-7.5 * n, y], [-1 * n, y], THIN);
   pen.text(
     [0, 0],
-    `Seen from the head and from the side, 1 : ${n}. Blue: middles of the kerfs at the fence faces. Angles: ${angles(source)}.`,
+    `Seen from the head and from the side, 1 : ${n}.` +
+      (marked.length > 0 ? ' Blue: middles of the kerfs at the fence faces.' : '') +
+      (source.measures.setups.length > 0 ? ` Angles: ${angles(source)}.` : ''),
     { size_pt: 7.5, colour: INK_FAINT },
   );
   side.line([L, -tall / 2], [L, tall / 2], HIDDEN);

@@ -60,15 +60,18 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
   return () => drawContents(pen, pages, list);
 }
 
+/** Rows of the contents; one more where four columns of names would be too narrow. */
 const CONTENT_ROWS = 4;
 
 function drawContents(pen: Pen, pages: SheetPages, top: number): void {
   const { area, typeface } = pages;
   const contents = pages.contents();
-  const column = (area.right - area.left) / Math.max(3, Math.ceil(contents.length / CONTENT_ROWS));
+  const rows = contents.length > 3 * CONTENT_ROWS ? CONTENT_ROWS + 1 : CONTENT_ROWS;
+  const row_mm = rows > CONTENT_ROWS ? 3.7 : 4.4;
+  const column = (area.right - area.left) / Math.max(3, Math.ceil(contents.length / rows));
   contents.forEach(({ chapter, page }, i) => {
-    const x = area.left + Math.floor(i / CONTENT_ROWS) * column;
-    const y = top - (i % CONTENT_ROWS) * 4.4;
+    const x = area.left + Math.floor(i / rows) * column;
+    const y = top - (i % rows) * row_mm;
     pen.text([x + 4.5, y], `${page}`, { size_pt: 8.5, align: 'right', colour: INK });
     pen.text([x + 6.5, y], typeface.fit(chapter, column - 8, 8.5), { size_pt: 8.5, colour: INK_SOFT });
   });
@@ -282,8 +285,11 @@ function drawTimbers(pen: Pen, { area, typeface }: SheetPages, source: SheetSour
     ...design.sets.flatMap((set) => set.strip.layers.map((layer) => layer.timber)),
   ]);
   let x = area.left;
-  for (const timber of timbers) {
-    const { name, srgb } = source.looks(timber);
+  // Two ids may be one timber by name and colour.
+  const looks = new Map(
+    [...timbers].map((timber) => source.looks(timber)).map((look) => [`${look.name} ${look.srgb}`, look]),
+  );
+  for (const { name, srgb } of looks.values()) {
     const wide = typeface.width_mm(name, 8.5) + 13;
     if (x + wide > area.right) break;
     pen.rectangle([x, y - 0.6], 5, 3.6, { fill: srgb, stroke: { colour: RULE, width_mm: 0.15 } });

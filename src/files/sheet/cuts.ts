@@ -62,7 +62,8 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     colours: source.colours,
     labels: {
       angle: angle(setup.fence_angle_deg),
-      stop: length(setup.stop_to_kerf_center_mm, unit),
+      // The drawing shows on which side of the ledge; a dimension has no sign.
+      stop: length(setup.table ? Math.abs(setup.stop_to_kerf_center_mm) : setup.stop_to_kerf_center_mm, unit),
       web: `web ${thickness(setup.blade_stop_mm, unit)}`,
     },
   });
@@ -175,7 +176,7 @@ function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, s
   return [
     ...(setup.table ? tableRows(setup.table, setup, made, unit) : fenceRows(setup, made, unit)),
     ...(setup.passes ? [passesRow(setup.passes, setup, unit)] : []),
-    ['Strip', strip],
+    [slot.layers.length > 1 ? 'Strip, foot first' : 'Strip', strip],
     [
       'thick × deep × long',
       `${thickness(made.strip_mm, unit)} × ${length(made.strip_depth_mm, unit)} × ${length(made.strip_length_mm, unit)}`,

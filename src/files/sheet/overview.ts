@@ -29,11 +29,13 @@ function addCutTable(flow: Flow, source: SheetSource): void {
     if (atFence.length === 0) return;
     flow.paragraph('Against the fence:');
   }
+  const up = atFence.map(({ setup }) => faceUp(source.design, setup).letter ?? '');
+  const anyUp = up.some((letter) => letter !== '');
   const columns = columnsOf(flow.width, [
     ['Cut', 8],
     ['Slot', 14],
     ['At the fence', 16],
-    ['Up', 10],
+    [anyUp ? 'Up' : '', anyUp ? 10 : 1],
     ['To the stop', 15],
     ['Fence', 12, 'right'],
     ['from square', 17, 'right'],
@@ -42,12 +44,12 @@ function addCutTable(flow: Flow, source: SheetSource): void {
     ['Blade stop', 19, 'right'],
     ['Kerf', 18, 'right'],
   ]);
-  const rows = atFence.map(({ number, setup }): CellRow => ({
+  const rows = atFence.map(({ number, setup }, i): CellRow => ({
     cells: [
       `${number}`,
       setup.slot,
       setup.face ?? angle(setup.fence_azimuth_deg),
-      faceUp(source.design, setup).letter ?? '',
+      up[i],
       setup.stop_end,
       angle(setup.fence_angle_deg),
       angle(setup.protractor_deg),
@@ -88,8 +90,12 @@ function addTiltedTable(flow: Flow, cuts: readonly Cut[], unit: DisplayUnit): vo
           table.tilts,
           angle(table.tilt_deg),
           angle(90 - table.tilt_deg),
-          ledge_mm === null ? 'never' : length(ledge_mm, unit),
-          (ledge_mm === null ? null : onRule(ledge_mm, unit)) ?? '',
+          ledge_mm === null
+            ? 'never'
+            : ledge_mm < 0
+              ? `${length(-ledge_mm, unit)} beyond`
+              : length(ledge_mm, unit),
+          (ledge_mm === null || ledge_mm < 0 ? null : onRule(ledge_mm, unit)) ?? '',
           thickness(setup.blade_stop_mm, unit),
           thickness(setup.kerf_mm, unit),
         ],

@@ -4,6 +4,7 @@ import { boardsFor, sliceKerfOf_mm, stripGroups } from '../../plan/strips.ts';
 import { movementWords, stockWords, weightWords, weightsOf } from '../../plan/woodWords.ts';
 import type { MakersChoices } from '../../plan/makersChoices.ts';
 import { slotRuns, worded } from '../../plan/wording.ts';
+import { nameOfTimber } from '../look.ts';
 import { addAccuracy } from './accuracy.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
@@ -105,6 +106,22 @@ function addFitTable(flow: Flow, { design }: SheetSource): void {
     columns,
     alikeTogether(rows, (sets) => sets.join(', ')),
   );
+  addLayers(flow, design);
+}
+
+/** In which order the layers of a strip lie in its slot. */
+function addLayers(flow: Flow, { sets, unit }: Design): void {
+  const orders = new Map<string, string[]>();
+  for (const { id, strip } of sets) {
+    if (strip.layers.length < 2) continue;
+    const order = strip.layers
+      .map(({ timber, thickness_mm }) => `${thickness(thickness_mm, unit)} ${nameOfTimber(timber)}`)
+      .join(' + ');
+    orders.set(order, [...(orders.get(order) ?? []), id]);
+  }
+  if (orders.size === 0) return;
+  flow.paragraph('Layers from the side of the slot toward the foot to the side toward the head:');
+  for (const [order, ids] of orders) flow.paragraph(`${ids.join(', ')}: ${order}`);
 }
 
 /** Rows that differ in their first cell only, as one; `named` joins those cells. */

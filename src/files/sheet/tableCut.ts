@@ -42,7 +42,10 @@ export function tableRows(
   unit: DisplayUnit,
 ): [string, string][] {
   return [
-    ['Ledge to near side of kerf', ledgeText(ledge_to_kerf_near_mm, unit)],
+    [
+      'Ledge to near side of kerf',
+      ledgeText(ledge_to_kerf_near_mm, (table.ledge_to_kerf_center_mm ?? 0) < 0, unit),
+    ],
     ...(['head', 'foot'] as const).map((end): [string, string] =>
       markRow(end, end === 'head' ? table.mark_head : table.mark_foot, unit),
     ),
@@ -53,9 +56,13 @@ export function tableRows(
   ];
 }
 
-/** A place from the ledge; a negative one is on the side that the blank does not lie on. */
-function ledgeText(place_mm: number | null, unit: DisplayUnit): string {
+/**
+ * A place from the ledge; a negative one is on the side that the blank does not lie on. Where the middle of the kerf is
+ * there (`beyond`), a side of it that is not says so.
+ */
+function ledgeText(place_mm: number | null, beyond: boolean, unit: DisplayUnit): string {
   if (place_mm === null) return 'never';
+  if (beyond && place_mm >= 0) return `${length(place_mm, unit)} on the blank’s side`;
   return place_mm < 0 ? `${length(-place_mm, unit)} beyond the ledge` : placeText(place_mm, unit);
 }
 

@@ -42,7 +42,11 @@ export function addDrillingTemplate(pages: SheetPages, source: SheetSource): voi
     addFullSize(pages, {
       section: `Holes seen from the ${end}, 1 : 1`,
       use:
-        'Lay it on the end, the cross on the axis and the letters where the faces of the blank were, and prick through. Holes from the ' +
+        `Lay it on the end, the cross on the axis and the ${
+          source.section.round
+            ? 'degrees on those marked on the blank'
+            : 'letters where the faces of the blank were'
+        }, and prick through. Holes from the ` +
         'side lie in the direction of their line; dashed lines are behind or inside. Depths count from the end or the outside.',
       width_mm: 2 * wide,
       height_mm: 2 * high + list,

@@ -3,19 +3,24 @@
  * each ring runs and the diameters to size to. The piece lies left of the line; the card to hold against it, right.
  */
 import { holeCylinder, outsideRadius_mm } from '../../../blank/holes.ts';
-import type { Hole } from '../../../design/document.ts';
+import type { DisplayUnit, Hole } from '../../../design/document.ts';
 import { AXIS, EDGE, FAINT, HIDDEN, INK, INK_SOFT, MARK } from '../../drawing/ink.ts';
 import type { Colour, Pen, Point } from '../../drawing/pen.ts';
 import type { FormMeasures } from '../../../plan/measures.ts';
+import { slotRuns } from '../../../plan/wording.ts';
 import type { SheetPages } from '../frame.ts';
 import { length } from '../numbers.ts';
 import type { SheetSource } from '../source.ts';
 import { addDrillingTemplate, holeText } from './drilling.ts';
 import { addFullSize } from './tiles.ts';
 
-/** Room left of the axis for diameters and right of the outline for the rings. */
+/** Room left of the axis for diameters and right of the outline for the rings, more where their names are long. */
 const LEFT_MM = 30;
 const RIGHT_MM = 52;
+/** From the outline to the names, and from the names to the end of the drawing. */
+const TO_NAMES_MM = 10.6;
+const AFTER_NAMES_MM = 5.5;
+const NAMES_PT = 7;
 const ENDS_MM = 3.5;
 
 export function addTurningTemplate(pages: SheetPages, source: SheetSource): void {
@@ -25,6 +30,17 @@ export function addTurningTemplate(pages: SheetPages, source: SheetSource): void
   const low = z_mm.reduce((a, b) => Math.min(a, b), Infinity);
   const high = z_mm.reduce((a, b) => Math.max(a, b), -Infinity);
   const radius = r_mm.reduce((a, b) => Math.max(a, b), 0);
+  const { typeface, fullSizeArea } = pages;
+  const levels = [...ringLevels(source, form), ...holeLevels(source, form, low, high)];
+  const names = levels.reduce((most, { text }) => Math.max(most, typeface.width_mm(text, NAMES_PT)), 0);
+  // No wider than a page for the sake of names.
+  const room = fullSizeArea.right - fullSizeArea.left - LEFT_MM - radius;
+  const right = Math.max(RIGHT_MM, Math.min(TO_NAMES_MM + names + AFTER_NAMES_MM, room));
+  const fitted = levels.map((level) => ({
+    ...level,
+    text: typeface.fit(level.text, right - TO_NAMES_MM - AFTER_NAMES_MM, NAMES_PT),
+  }));
+  const bounds = { low, high, radius, right };
   addFullSize(pages, {
     section: 'Turning template, 1 : 1',
     use:
@@ -33,9 +49,9 @@ export function addTurningTemplate(pages: SheetPages, source: SheetSource): void
       (source.design.form?.holes?.length
         ? ' Drilled holes are dashed, turned into the plane of the drawing.'
         : ''),
-    width_mm: LEFT_MM + radius + RIGHT_MM,
+    width_mm: LEFT_MM + radius + right,
     height_mm: high - low + 2 * ENDS_MM,
-    draw: (pen) => drawTemplate(pen.within([LEFT_MM, ENDS_MM - low]), source, form, { low, high, radius }),
+    draw: (pen) => drawTemplate(pen.within([LEFT_MM, ENDS_MM - low]), source, form, bounds, fitted),
   });
   addDrillingTemplate(pages, source);
 }
@@ -44,17 +60,25 @@ interface Bounds {
   readonly low: number;
   readonly high: number;
   readonly radius: number;
+  /** From the largest radius to the end of the drawing. */
+  readonly right: number;
 }
 
-function drawTemplate(pen: Pen, source: SheetSource, form: FormMeasures, bounds: Bounds): void {
+function drawTemplate(
+  pen: Pen,
+  source: SheetSource,
+  form: FormMeasures,
+  bounds: Bounds,
+  levels: readonly Level[],
+): void {
   const { profile } = form;
-  const { low, high, radius } = bounds;
+  const { low, high, radius, right } = bounds;
   pen.line([0, low - 3], [0, high + 3], AXIS);
-  pen.line([radius + RIGHT_MM - 4, low - 3], [radius + RIGHT_MM - 4, high + 3], FAINT);
+  pen.line([radius + right - 4, low - 3], [radius + right - 4, high + 3], FAINT);
   const point = (i: number): Point => [profile.r_mm[i], profile.z_mm[i]];
   const run = (from: number, to: number) =>
     Array.from({ length: to - from + 1 }, (_, i): Point => point(from + i));
-  drawLevels(pen, source, form, bounds);
+  drawLevels(pen, levels, radius);
   pen.polyline(run(0, profile.outsideStart), EDGE);
   pen.polyline(run(profile.outsideStart, profile.outsideEnd), { ...EDGE, width_mm: 0.5 });
   const inside = run(profile.outsideEnd, profile.z_mm.length - 1);
@@ -68,7 +92,7 @@ function drawTemplate(pen: Pen, source: SheetSource, form: FormMeasures, bounds:
     [low + 5, 'foot'],
     [high - 5, 'head'],
   ] as const)
-    pen.text([radius + RIGHT_MM - 1.2, y], word, {
+    pen.text([radius + right - 1.2, y], word, {
       size_pt: 8,
       align: 'center',
       colour: INK_SOFT,
@@ -105,9 +129,8 @@ interface Level {
   readonly colour: Colour;
 }
 
-function drawLevels(pen: Pen, source: SheetSource, form: FormMeasures, { radius, low, high }: Bounds): void {
-  const levels = [...ringLevels(source, form), ...holeLevels(source, form, low, high)];
-  levels.sort((a, b) => a.z - b.z);
+function drawLevels(pen: Pen, named: readonly Level[], radius: number): void {
+  const levels = named.toSorted((a, b) => a.z - b.z);
   const places = spread(
     levels.map(({ z }) => z),
     LABEL_MM,
@@ -117,7 +140,7 @@ function drawLevels(pen: Pen, source: SheetSource, form: FormMeasures, { radius,
     const line = { colour, width_mm: 0.15 };
     pen.line([from, z], [x, z], line);
     pen.line([x, z], [x + 4, places[i]], line);
-    pen.text([x + 4.6, places[i] - 0.9], text, { size_pt: 7, colour });
+    pen.text([radius + TO_NAMES_MM, places[i] - 0.9], text, { size_pt: NAMES_PT, colour });
   });
 }
 
@@ -131,10 +154,10 @@ function ringLevels({ design }: SheetSource, form: FormMeasures): Level[] {
     runs.set(key, entry);
   }
   return [...runs.values()].flatMap(({ low, high, names }) => {
-    const name = names.length > 2 ? `${names[0]} … ${names[names.length - 1]}` : names.join(' ');
+    const name = slotRuns(names).join(', ');
     return [
-      { z: low, from: 0, text: `${length(low, design.unit)}  ${name} low`, colour: MARK },
-      { z: high, from: 0, text: `${length(high, design.unit)}  ${name} high`, colour: MARK },
+      { z: low, from: 0, text: `${length(low, design.unit)} low  ${name}`, colour: MARK },
+      { z: high, from: 0, text: `${length(high, design.unit)} high  ${name}`, colour: MARK },
     ];
   });
 }
@@ -211,7 +234,7 @@ function holeLevels(source: SheetSource, form: FormMeasures, low: number, high: 
 function drawDiameters(pen: Pen, { design }: SheetSource, form: FormMeasures): void {
   const { profile } = form;
   const seen = new Set<string>();
-  const shown: { z: number; r: number; bore: boolean }[] = [];
+  const shown: { z: number; r: number; text: string }[] = [];
   // Round a ring the bore is measured too.
   const last = design.form?.loop === true ? profile.z_mm.length - 1 : profile.outsideEnd;
   for (let i = profile.outsideStart; i <= last; i++) {
@@ -223,20 +246,37 @@ function drawDiameters(pen: Pen, { design }: SheetSource, form: FormMeasures): v
     const ofNote = profile.corner[i] === 1 || before * after < 0;
     if (!ofNote || r < 0.5 || seen.has(key)) continue;
     seen.add(key);
-    shown.push({ z, r, bore: i > profile.outsideEnd });
+    const bore = i > profile.outsideEnd ? 'bore ' : '';
+    shown.push({ z, r, text: `${bore}Ø ${length(2 * r, design.unit)}` });
   }
+  if (design.form?.loop !== true) shown.push(...hollowSizes(form, design.unit));
   shown.sort((a, b) => a.z - b.z);
   const places = spread(
     shown.map(({ z }) => z),
     LABEL_MM,
   );
-  shown.forEach(({ z, r, bore }, i) => {
+  shown.forEach(({ z, r, text }, i) => {
     pen.line([-4, places[i]], [0, z], FAINT);
     pen.line([0, z], [r, z], FAINT);
-    pen.text([-4.6, places[i] - 0.9], `${bore ? 'bore ' : ''}Ø ${length(2 * r, design.unit)}`, {
+    pen.text([-4.6, places[i] - 0.9], text, {
       size_pt: 7,
       align: 'right',
       colour: INK,
     });
   });
+}
+
+/** How wide a hollow is at its mouth and how deep below the highest place of the rim; nothing of a solid piece. */
+function hollowSizes({ profile }: FormMeasures, unit: DisplayUnit): { z: number; r: number; text: string }[] {
+  const { z_mm, r_mm, outsideEnd } = profile;
+  const high = z_mm.reduce((a, b) => Math.max(a, b), -Infinity);
+  const places = Array.from(z_mm, (z, i) => ({ z, r: r_mm[i] })).slice(outsideEnd);
+  const floor = places.reduce((least, { z }) => Math.min(least, z), Infinity);
+  if (high - floor < 1e-6) return [];
+  // The land of the rim is level; where it has none, the mouth is the rim itself.
+  const mouth = places.filter(({ z }) => z > places[0].z - 1e-6).at(-1) ?? places[0];
+  return [
+    { ...mouth, text: `inside Ø ${length(2 * mouth.r, unit)}` },
+    { z: floor, r: 0, text: `inside ${length(high - floor, unit)} deep` },
+  ];
 }
