@@ -63,11 +63,6 @@ export function frustaOf(
   return frusta;
 }
 
-/** Lateral area, π (ra + rb) · slant. */
-export function lateralArea_mm2(frustum: Frustum): number {
-  return Math.PI * (2 * frustum.ra_mm + frustum.dr_mm) * frustum.slant_mm;
-}
-
 /** The curve of a plane on a frustum; the half-space whose boundary it is lies where n · p ≤ c. */
 export interface Cut {
   readonly frustum: Frustum;

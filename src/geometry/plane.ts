@@ -1,14 +1,9 @@
 /** Oriented planes and half-spaces in the lathe frame: n · p = c, with |n| = 1 and c in millimetres. */
-import { dot, type Vec3 } from './vector.ts';
+import type { Vec3 } from './vector.ts';
 
 export interface Plane {
   /** Unit normal. */
   readonly normal: Vec3;
   /** Signed distance of the plane from the origin along the normal, mm. */
   readonly offset_mm: number;
-}
-
-/** Signed distance of p from the plane, mm; positive on the side that the normal points to. */
-export function signedDistance(plane: Plane, p: Vec3): number {
-  return dot(plane.normal, p) - plane.offset_mm;
 }

@@ -47,15 +47,6 @@ export function gaussLegendre(n: number): Rule {
   return rule;
 }
 
-/** ∫ over [from, to] by one Gauss–Legendre rule. */
-export function integrate(rule: Rule, f: (x: number) => number, from: number, to: number): number {
-  const middle = (from + to) / 2;
-  const half = (to - from) / 2;
-  let sum = 0;
-  for (let i = 0; i < rule.nodes.length; i++) sum += rule.weights[i] * f(middle + half * rule.nodes[i]);
-  return sum * half;
-}
-
 /** Fejér's second rule with n = 2^m − 1 nodes on [−1, 1]; every second node belongs to the rule before. */
 export function fejer(n: number): Rule {
   const nodes = new Float64Array(n);

@@ -5,6 +5,7 @@
  * Passes stand side by side across the kerf, at equal steps of at most one blade kerf; a step s across the kerf
  * is s / sin θ along the fence, s / cos θ across the tilted table (elementary).
  */
+import type { Design } from '../design/document.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import type { Setup } from './setups.ts';
 
@@ -29,6 +30,13 @@ type Cut = Pick<
   Setup,
   'cut' | 'kerf_mm' | 'fence_angle_deg' | 'stop_to_kerf_center_mm' | 'blade_stop_mm' | 'thinnest_web_mm'
 >;
+
+/** The passes of a slot that is wider than the saw's kerf by more than a strip may be off; null: one pass. */
+export function passesOf(saw: Design['saw'], setup: Cut): Passes | null {
+  const { blade_kerf_mm, strip_tolerance_mm } = saw;
+  if (blade_kerf_mm === undefined || setup.kerf_mm - blade_kerf_mm <= strip_tolerance_mm + 1e-9) return null;
+  return passesFor(setup, blade_kerf_mm);
+}
 
 /** Passes of a blade through a slot; null when the blade's own kerf is wider than the slot. */
 export function passesFor(setup: Cut, bladeKerf_mm: number): Passes | null {

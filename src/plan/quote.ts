@@ -7,7 +7,7 @@ import type { Design, HourKind, Quote } from '../design/document.ts';
 import { HOUR_KINDS } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { fromSmallest, inSmallest } from './money.ts';
-import { stripGroups } from './strips.ts';
+import { sliceKerfOf_mm, stripGroups } from './strips.ts';
 import { setupsOf } from './setups.ts';
 import { timberById } from '../timber/timbers.ts';
 
@@ -35,14 +35,12 @@ export interface QuoteSum {
 }
 
 const MM3_PER_M3 = 1e9;
-/** Kerf of the saw that slices the strips: 0.040 in (common practice). */
-const SLICE_KERF_MM = 1.016;
 
 /** Wood to buy, by timber, the blank's first. */
 export function timberNeeds(design: Design): TimberNeed[] {
   const { section, length_mm, timber } = design.blank;
   const needs = new Map([[timber, sectionGeometry(section).area_mm2 * length_mm]]);
-  for (const group of stripGroups(design, { sliceKerf_mm: SLICE_KERF_MM })) {
+  for (const group of stripGroups(design, { sliceKerf_mm: sliceKerfOf_mm(design) })) {
     const { depth_mm, length_mm: along_mm, thickness_mm } = group.stock;
     needs.set(group.timber, (needs.get(group.timber) ?? 0) + depth_mm * along_mm * thickness_mm);
   }

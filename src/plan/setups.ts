@@ -11,7 +11,7 @@ import { scale, type Vec3 } from '../geometry/vector.ts';
 import type { Design, SlotId } from '../design/document.ts';
 import { faceLetterAt, sectionGeometry, support_mm, type SectionGeometry } from '../blank/section.ts';
 import { slotsOf, type Slot } from '../blank/slots.ts';
-import { passesFor, type Passes } from './passes.ts';
+import { passesOf, type Passes } from './passes.ts';
 import {
   endDown,
   ledgeToKerf_mm,
@@ -115,7 +115,7 @@ export function setupOf(
     beyond_head_mm: reach_mm(section, length_mm, slot.normal) - slot.offset_mm,
     table,
   };
-  return { ...setup, passes: inPasses(setup, saw) };
+  return { ...setup, passes: passesOf(saw, setup) };
 }
 
 type Sizes = Pick<
@@ -161,13 +161,6 @@ function reach_mm(section: SectionGeometry, length_mm: number, direction: Vec3):
     ? section.circumscribedRadius_mm * Math.hypot(x, y)
     : Math.max(...section.corners_mm.map(([cx, cy]) => cx * x + cy * y));
   return across + Math.max(0, z * length_mm);
-}
-
-/** Passes where a slot is wider than the saw's kerf by more than a strip may be off. */
-function inPasses(setup: Omit<Setup, 'passes'>, saw: Design['saw']): Passes | null {
-  const { blade_kerf_mm, strip_tolerance_mm } = saw;
-  if (blade_kerf_mm === undefined || setup.kerf_mm - blade_kerf_mm <= strip_tolerance_mm + 1e-9) return null;
-  return passesFor(setup, blade_kerf_mm);
 }
 
 /** What fixes the kerf's place at the saw: an end of the blank at the stop, or lying on the tilted table. */

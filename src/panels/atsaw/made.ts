@@ -5,8 +5,6 @@
 import type { Design, SlotId } from '../../design/document.ts';
 import { setMade } from '../../design/sawEdits.ts';
 import { asMadeOf, type AsMade } from '../../plan/made.ts';
-import { passesFor, type Passes } from '../../plan/passes.ts';
-import type { Setup } from '../../plan/setups.ts';
 
 export interface SlotAsMade extends AsMade {
   /** Thickness of the strip to make, whatever strip was measured already. */
@@ -31,11 +29,4 @@ function allAsMade(design: Design): ReadonlyMap<SlotId, SlotAsMade> {
   const unfitted = slots.reduce((next, slot) => setMade(next, slot, { strip_mm: undefined }), design);
   const before = asMadeOf(unfitted);
   return new Map(asMadeOf(design).map((one, n) => [one.slot, { ...one, toMake_mm: before[n].strip_mm }]));
-}
-
-/** The passes of a slot that is wider than the blade's kerf by more than a strip may be off; null: one pass. */
-export function passesOf(saw: Design['saw'], setup: Setup): Passes | null {
-  const { blade_kerf_mm, strip_tolerance_mm } = saw;
-  if (blade_kerf_mm === undefined || setup.kerf_mm - blade_kerf_mm <= strip_tolerance_mm + 1e-9) return null;
-  return passesFor(setup, blade_kerf_mm);
 }

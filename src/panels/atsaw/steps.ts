@@ -10,7 +10,7 @@ import type { Design, SlotId } from '../../design/document.ts';
 import type { Setup } from '../../plan/setups.ts';
 import type { Passes } from '../../plan/passes.ts';
 import type { WorkPlan } from '../plan/workPlan.ts';
-import { passesOf } from './made.ts';
+import { passesOf } from '../../plan/passes.ts';
 
 /** Steps of one slot, in the order of doing them. `fence`, `stop` and `bladestop` only where they change. */
 export const SLOT_KINDS = [

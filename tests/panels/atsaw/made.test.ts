@@ -2,7 +2,8 @@
 import { expect, test } from 'vitest';
 import { setMade } from '../../../src/design/sawEdits.ts';
 import { setSaw } from '../../../src/design/edits.ts';
-import { asMade, passesOf } from '../../../src/panels/atsaw/made.ts';
+import { asMade } from '../../../src/panels/atsaw/made.ts';
+import { passesOf } from '../../../src/plan/passes.ts';
 import { clockText, EMPTY_MEMORY, readMemory, withTimer } from '../../../src/panels/atsaw/shopMemory.ts';
 import { stepped } from '../../../src/panels/atsaw/Stepper.tsx';
 import { samePlan } from '../../../src/panels/atsaw/useSawPlan.ts';
