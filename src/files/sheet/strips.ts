@@ -30,7 +30,7 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource, board: Maker
   flow.paragraph(
     `Deep is down the slope of the slot, long is along the blade${anyTilted(design) ? ' (with the table tilted: along the feed)' : ''}. Both stand ` +
       `${length(design.saw.strip_overhang_mm, unit)} proud for trimming. One spare for every four. Stock is for slices with a kerf ` +
-      `of ${thickness(slice_mm, unit)}.`,
+      `of ${thickness(slice_mm, unit)}.${layersText(design)}`,
   );
   const columns = columnsOf(flow.width, [
     ['Timber', 40],
@@ -106,11 +106,10 @@ function addFitTable(flow: Flow, { design }: SheetSource): void {
     columns,
     alikeTogether(rows, (sets) => sets.join(', ')),
   );
-  addLayers(flow, design);
 }
 
-/** In which order the layers of a strip lie in its slot. */
-function addLayers(flow: Flow, { sets, unit }: Design): void {
+/** In which order the layers of a strip lie in its slot; nothing where no strip is layered. */
+function layersText({ sets, unit }: Design): string {
   const orders = new Map<string, string[]>();
   for (const { id, strip } of sets) {
     if (strip.layers.length < 2) continue;
@@ -119,9 +118,9 @@ function addLayers(flow: Flow, { sets, unit }: Design): void {
       .join(' + ');
     orders.set(order, [...(orders.get(order) ?? []), id]);
   }
-  if (orders.size === 0) return;
-  flow.paragraph('Layers from the side of the slot toward the foot to the side toward the head:');
-  for (const [order, ids] of orders) flow.paragraph(`${ids.join(', ')}: ${order}`);
+  if (orders.size === 0) return '';
+  const each = [...orders].map(([order, ids]) => `${ids.join(', ')}: ${order}`);
+  return ` Layers, the foot’s side of the slot first. ${each.join('; ')}.`;
 }
 
 /** Rows that differ in their first cell only, as one; `named` joins those cells. */

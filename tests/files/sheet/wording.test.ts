@@ -77,7 +77,7 @@ it('keeps the names of the rings clear of the edge of the gauge', () => {
 it('says in which order layers lie, and prints the notes of the design and of its sets', () => {
   const text = bare(pdf.pages.map((one) => one.text).join(' '));
   expect(text).toContain(bare('S2: 0.60 mm Wenge + 1.90 mm Hard (sugar) maple'));
-  expect(text).toContain(bare('toward the foot to the side toward the head'));
+  expect(text).toContain(bare('Layers, the foot’s side of the slot first.'));
   for (const line of ['For the mantelpiece.', 'Mind the knot.', 'S2: Saw slowly.'])
     expect(text).toContain(bare(line));
 });
