@@ -94,7 +94,12 @@ export default function Stage({ ref, ...props }: StageComponentProps) {
     <div style={FRAME}>
       <div ref={host} style={HOST} />
       {props.variants.length > 1 && (
-        <VariantLabels variants={props.variants} theme={props.theme} size={size} />
+        <VariantLabels
+          variants={props.variants}
+          theme={props.theme}
+          size={size}
+          inset_px={props.inset_px ?? 0}
+        />
       )}
       {lost && <output style={LOST}>The graphics card was reset; the picture comes back by itself.</output>}
     </div>

@@ -9,11 +9,13 @@ interface VariantLabelsProps {
   readonly variants: readonly StageVariant[];
   readonly theme: Theme;
   readonly size: { readonly width: number; readonly height: number };
+  readonly inset_px: number;
 }
 
-export function VariantLabels({ variants, theme, size }: VariantLabelsProps) {
+export function VariantLabels({ variants, theme, size, inset_px }: VariantLabelsProps) {
   const pieceAspect = pieceAspectOf(variants.map(({ design }) => design));
-  const boxes = size.width > 0 ? viewportsOf(variants.length, size.width, size.height, pieceAspect) : [];
+  const boxes =
+    size.width > 0 ? viewportsOf(variants.length, size.width, size.height, pieceAspect, inset_px) : [];
   return (
     <div style={LAYER}>
       {boxes.map((box, i) => (

@@ -77,11 +77,17 @@ export class CameraControl {
   /** Takes projection, preset and size of the blank from the properties; moves only when one of them has changed. */
   follow(props: StageProps, scene: StageScene, width: number, height: number): void {
     if (width === 0 || height === 0) return;
+    const inset = props.inset_px ?? 0;
+    scene.insetShare = inset / width;
     const boxes = scene.viewports(width, height).map(([, , box]) => box);
-    const beside = Math.max(props.inset_px ?? 0, props.view.dimensions ? LABEL_ROOM_PX : 0);
+    const labels = props.view.dimensions ? LABEL_ROOM_PX : 0;
+    const beside = Math.max(inset, labels);
     // Kept at both sides, so that the piece stays in the middle; never more than half of a narrow picture.
     const aspect = Math.min(
-      ...boxes.map((box) => Math.max(box.width - 2 * beside, box.width / 2) / box.height),
+      ...boxes.map((box) => {
+        const taken = box.x + box.width >= Math.round(width) ? beside : labels;
+        return Math.max(box.width - 2 * taken, box.width / 2) / box.height;
+      }),
     );
     const room = `${beside}/${props.view.dimensions}/${props.view.reference}`;
     const corners = props.variants.flatMap(({ design }) => blankCorners(design.blank));

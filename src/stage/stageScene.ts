@@ -40,6 +40,8 @@ export class StageScene {
   private readonly entries = new Map<string, Entry>();
   private order: string[] = [];
   private pieceAspect = 1;
+  /** What stands over the right edge of the canvas, as a share of its width. */
+  insetShare = 0;
   private readonly toRig = new Matrix4();
   private rigAzimuth_rad = NaN;
   /** Asks for a frame. */
@@ -83,7 +85,8 @@ export class StageScene {
 
   /** Variants in order, each with its part of a canvas of the given size (pixels from the lower left). */
   viewports(width: number, height: number): [string, VariantScene, Viewport][] {
-    const boxes = viewportsOf(this.order.length, width, height, this.pieceAspect);
+    const inset = this.insetShare * width;
+    const boxes = viewportsOf(this.order.length, width, height, this.pieceAspect, inset);
     return this.order.flatMap((key, i) => {
       const entry = this.entries.get(key);
       return entry ? [[key, entry.scene, boxes[i]] as [string, VariantScene, Viewport]] : [];

@@ -10,16 +10,26 @@ export interface Viewport {
   readonly height: number;
 }
 
-/** `pieceAspect`: width of the pieces over their height. */
-export function viewportsOf(count: number, width: number, height: number, pieceAspect = 1): Viewport[] {
+/**
+ * `pieceAspect`: width of the pieces over their height. `inset`: what stands over the right edge of the canvas; the last
+ * of several columns is wider by twice as much, so that its piece, in its middle, has the room of the others.
+ */
+export function viewportsOf(
+  count: number,
+  width: number,
+  height: number,
+  pieceAspect = 1,
+  inset = 0,
+): Viewport[] {
   if (count === 0) return [];
   const columns = columnsOf(count, width / height / pieceAspect);
   const rows = count / columns;
+  const shared = width - (columns > 1 ? Math.min(2 * inset, width / 3) : 0);
   return Array.from({ length: count }, (_, i) => {
     const column = i % columns;
     const row = Math.floor(i / columns);
-    const left = Math.round((column * width) / columns);
-    const right = Math.round(((column + 1) * width) / columns);
+    const left = Math.round((column * shared) / columns);
+    const right = column + 1 === columns ? Math.round(width) : Math.round(((column + 1) * shared) / columns);
     const bottom = Math.round(((rows - 1 - row) * height) / rows);
     const top = Math.round(((rows - row) * height) / rows);
     return { x: left, y: bottom, width: right - left, height: top - bottom };

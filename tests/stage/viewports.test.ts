@@ -38,3 +38,16 @@ test.each([
   const boxes = viewportsOf(count, width, height, pieceAspect);
   expect(new Set(boxes.map((box) => box.x)).size).toBe(columns);
 });
+
+test('under what stands over the right edge no piece loses room: the last column is as much wider', () => {
+  // 1000 wide, 50 taken: three columns of 300, and 100 more for the last, whose middle 300 are free on both sides.
+  const boxes = viewportsOf(3, 1000, 700, 0.4, 50);
+  expect(boxes.map(({ x, width }) => [x, width])).toEqual([
+    [0, 300],
+    [300, 300],
+    [600, 400],
+  ]);
+  // One alone, or one above the other, keeps the whole width.
+  expect(viewportsOf(1, 1000, 700, 0.4, 50)[0].width).toBe(1000);
+  expect(viewportsOf(2, 700, 800, 2, 50).map(({ width }) => width)).toEqual([700, 700]);
+});
