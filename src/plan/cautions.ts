@@ -132,6 +132,12 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     about((setup) => setup.face === null && setup.table === null),
   );
   add(
+    'on-edge',
+    (them) =>
+      said`${them}: with a face at the fence the blank stands on an edge; lay it in a V of 120° and clamp both.`,
+    about(({ face, table }) => face !== null && table === null && design.blank.section.shape === 'hexagon'),
+  );
+  add(
     'steep-sled',
     (them) =>
       said`${them}: at a small angle the blank reaches far along the blade; hold its far end down too.`,

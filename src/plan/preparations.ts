@@ -11,16 +11,16 @@ export function preparationsOf(design: Design, measures: Measures): Wording[] {
   const tilted = measures.setups.some(({ table }) => table !== null);
   const atFence = measures.setups.some(({ table }) => table === null);
   return [
-    said`${sectionWords(blank.section)}, ${mm(blank.length_mm)} long, ${timber.toLowerCase()}, dry. ${
-      flat
-        ? 'Plane the faces flat, opposite ones parallel, neighbours square to each other where they should be, the ends square to ' +
-          'all of them. The two diagonals of an end must agree.'
-        : 'Turn it true, the ends square to the axis.'
-    }`,
+    said`${sectionWords(blank.section)}, ${mm(blank.length_mm)} long, ${timber.toLowerCase()}, dry. ${TRUING[blank.section.shape]}`,
     flat
       ? said`Write foot and head on the ends. Seen from the head the faces are lettered ${flatLetters(blank.section.shape)} counter-clockwise. Draw the diagonals on both ends and prick the centres.`
       : said`Write foot and head on the ends, prick the centres, and mark the head in degrees, 0 to 360 counter-clockwise.`,
     holdingWords(design, measures),
+    ...(blank.section.shape === 'hexagon' && atFence
+      ? [
+          said`With a face at the fence a six-sided blank stands on an edge: saw a V of 120° into a length of waste wood, lay the blank in it, and clamp both for every cut.`,
+        ]
+      : []),
     ...(measures.setups.length === 0 ? [] : [kerfWords(design), stripWords(saw.strip_tolerance_mm)]),
     ...(atFence
       ? [
@@ -39,6 +39,26 @@ export function preparationsOf(design: Design, measures: Measures): Wording[] {
           said`After every glue-up trim the strips flush on each face that will lie on fence or table, before the next cut. Before turning let the last glue cure as long as its label says: longer than it is clamped.`,
         ]),
   ];
+}
+
+const FOUR_SIDED =
+  'Plane the faces flat, opposite ones parallel, neighbours square to each other, the ends square to all of them. ' +
+  'The two diagonals of an end must agree.';
+
+/** How a blank is made true, by its section. */
+const TRUING: Readonly<Record<Design['blank']['section']['shape'], string>> = {
+  square: FOUR_SIDED,
+  rectangle: FOUR_SIDED,
+  hexagon: manySided('120°', 'three'),
+  octagon: manySided('135°', 'four'),
+  round: 'Turn it true, the ends square to the axis.',
+};
+
+function manySided(corner: string, widths: string): string {
+  return (
+    `Plane the faces flat, opposite ones parallel, ${corner} between neighbours, the ends square to all of them. ` +
+    `The ${widths} widths across the flats must agree.`
+  );
 }
 
 /** `Square blank 76.2 mm a side`. */

@@ -48,6 +48,11 @@ describe('cautions', () => {
     expect(ids(fourRings(small))).not.toContain('small-blank');
     expect(ids(fourRings({ set: { fence_azimuths_deg: [45] } }))).toContain('no-flat');
     expect(ids(fourRings({ set: { angle_deg: 25 } }))).toContain('steep-sled');
+    // Below a face at the fence a hexagon has a corner, an octagon a face.
+    const sided = (shape: 'hexagon' | 'octagon') =>
+      fourRings({ section: { shape, width_mm: 60 }, form: null, set: { fence_azimuths_deg: [0, 180] } });
+    expect(ids(sided('hexagon'))).toContain('on-edge');
+    expect(ids(sided('octagon'))).not.toContain('on-edge');
   });
 
   it('slots that are open together', () => {

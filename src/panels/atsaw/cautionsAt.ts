@@ -18,6 +18,7 @@ const STEPS: Readonly<Record<string, readonly StepKind[]>> = {
   'weak-web': ['backout', 'glue'],
   'deep-cut': ['cut'],
   'no-flat': ['lay'],
+  'on-edge': ['lay'],
   'steep-sled': ['lay'],
   'open-together': ['backout'],
   'small-blank': ['cut'],
