@@ -37,20 +37,27 @@ export type KeptDatabase = IDBPDatabase<Schema>;
 
 const DATABASE = 'kerfweave-designs';
 const DATABASE_VERSION = 1;
-/** A browser that has not opened the database by then may never do so; the app goes on without it until it does, ms. */
-const SILENCE_MS = 4_000;
+/**
+ * A browser that has not opened the database by then, or not said what is in it, may never do so: a page that died in the
+ * middle of a writing can keep the others waiting. The app goes on without it until it answers, ms.
+ */
+export const SILENCE_MS = 4_000;
 /** How often a thing is tried when the browser closes the database in its middle. */
 const TRIES = 3;
 
 export class DatabaseDoor {
   #database: Promise<KeptDatabase> | null = null;
 
-  /** Acts on the database; does it again where the browser had closed it, or closed it under way. */
-  async attempt<T>(act: (database: KeptDatabase) => Promise<T>): Promise<Outcome<T>> {
+  /**
+   * Acts on the database; does it again where the browser had closed it, or closed it under way. `patience_ms`: for how long
+   * the act may be without an answer; left out, for ever.
+   */
+  async attempt<T>(act: (database: KeptDatabase) => Promise<T>, patience_ms = Infinity): Promise<Outcome<T>> {
     for (let tries = 1; ; tries++) {
       try {
         this.#database ??= this.#open();
-        return { ok: true, value: await act(await answered(this.#database)) };
+        const database = await answered(this.#database, SILENCE_MS);
+        return { ok: true, value: await answered(act(database), patience_ms) };
       } catch (error) {
         if (!isClosed(error) || tries >= TRIES) return { ok: false, fault: faultOf(error) };
         if (error.name === 'InvalidStateError') this.#database = null;
@@ -89,14 +96,15 @@ export function isClosed(error: unknown): error is DOMException {
   return error instanceof DOMException && ['InvalidStateError', 'AbortError'].includes(error.name);
 }
 
-/** The database once it is open; it may still open after this has given up on it. */
-async function answered(opening: Promise<KeptDatabase>): Promise<KeptDatabase> {
+/** What the browser was asked for; it may still answer after this has given up on it. */
+async function answered<T>(asked: Promise<T>, patience_ms: number): Promise<T> {
+  if (patience_ms === Infinity) return asked;
   let timer: ReturnType<typeof setTimeout> | undefined;
   const silence = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new BlockedError(new Error('it does not answer'))), SILENCE_MS);
+    timer = setTimeout(() => reject(new BlockedError(new Error('it does not answer'))), patience_ms);
   });
   try {
-    return await Promise.race([opening, silence]);
+    return await Promise.race([asked, silence]);
   } finally {
     clearTimeout(timer);
   }

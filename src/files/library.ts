@@ -22,6 +22,7 @@ import {
   type KeepFault,
   type KeptDatabase,
   type Outcome,
+  SILENCE_MS,
   type Spoilt,
   type StateRecord,
   TakenError,
@@ -43,6 +44,8 @@ export interface Listed extends KeptHeader {
   readonly spoilt: boolean;
 }
 
+/** A history of a thousand states is read in about a second; a slow disk has ten times as long. */
+const READ_PATIENCE_MS = 15_000;
 const DAY_MS = 24 * 3_600_000;
 /** Deleted designs can be put back for this long. */
 const REMOVED_FOR_MS = 30 * DAY_MS;
@@ -64,7 +67,7 @@ export class Library {
         .filter((header) => header.removed_ms === null && !isUntouched(header))
         .sort((a, b) => b.edited_ms - a.edited_ms)
         .map((header) => ({ ...header, spoilt: aside.has(header.id) }));
-    });
+    }, SILENCE_MS);
   }
 
   /** The present state of a design alone; null when it cannot be shown. */
@@ -82,7 +85,7 @@ export class Library {
     return this.#door.attempt(async (database) => {
       const { header, records } = await found(database, id);
       return readBack(header, records);
-    });
+    }, READ_PATIENCE_MS);
   }
 
   /**

@@ -406,6 +406,34 @@ test('a browser that does not open the database does not hold up the app; once i
   expect(await library.list()).toMatchObject({ ok: true, value: [{ id: 'a' }] });
 });
 
+test('a writing of a dead page that does not end does not hold up the app; once it has ended, all is there', async () => {
+  await keep(new Library(), 'a', timeline(2));
+  const library = new Library();
+  expect(await library.list()).toMatchObject({ ok: true });
+  const other = await openDB(DATABASE);
+  const stuck = other.transaction(['designs', 'states', 'aside'], 'readwrite');
+  let held = true;
+  const holding = (async () => {
+    while (held) await stuck.objectStore('designs').get('a');
+  })();
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  const list = library.list();
+  const read = library.read('a');
+  await vi.advanceTimersByTimeAsync(20_000);
+  vi.useRealTimers();
+  const silent = {
+    ok: false,
+    fault: { code: 'blocked', reason: expect.stringMatching(/it does not answer/) as string },
+  };
+  expect(await list).toMatchObject(silent);
+  expect(await read).toMatchObject(silent);
+  held = false;
+  await holding;
+  await stuck.done;
+  other.close();
+  expect(await library.list()).toMatchObject({ ok: true, value: [{ id: 'a' }] });
+});
+
 test('a clock that leaps ahead does not take away the way back from a deletion', async () => {
   const library = new Library();
   await keep(library, 'a', timeline(2));
