@@ -9,7 +9,7 @@ import type { Part } from '../blank/parts.ts';
 import { materialIndex, type TimberLook, type TimberLooks } from './look.ts';
 import type { IndexedMesh } from './manifoldEdges.ts';
 import { placeFloat32, snapMesh } from './snapMesh.ts';
-import { ZIP_DATE } from './zipDate.ts';
+import { zipDate } from './zipDate.ts';
 
 const CORE = 'http://schemas.microsoft.com/3dmanufacturing/core/2015/02';
 const MODEL_RELATION = 'http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel';
@@ -69,7 +69,7 @@ function packageOf(model: string): Uint8Array {
     `${XML}<Relationships xmlns="${PACKAGE}/relationships">` +
     `<Relationship Id="rel0" Type="${MODEL_RELATION}" Target="/3D/3dmodel.model"/></Relationships>\n`;
   // Local time on purpose: fflate writes the local clock's fields, so the bytes are the same in every zone.
-  const options = { level: 6, mtime: ZIP_DATE } as const;
+  const options = { level: 6, mtime: zipDate() } as const;
   const files: Zippable = {
     '[Content_Types].xml': [strToU8(contentTypes), options],
     '_rels/.rels': [strToU8(relations), options],

@@ -13,7 +13,7 @@ import { strToU8, zipSync, type Zippable } from 'fflate';
 import type { Skin } from '../meshes/skin/skin.ts';
 import { standing_m, type SkinPicture } from './glbSkin.ts';
 import type { Shine } from './look.ts';
-import { ZIP_DATE } from './zipDate.ts';
+import { zipDate } from './zipDate.ts';
 
 const ALIGNMENT = 64;
 /** Size of a local header without name and extra field, and of an extra field without content (zip, APPNOTE 4.3.7, 4.5). */
@@ -47,7 +47,7 @@ export function packed(
     entries[name] = [
       bytes,
       // Local time on purpose: fflate writes the local clock's fields, so the bytes are the same in every zone.
-      { level: 0, mtime: ZIP_DATE, extra: { [PADDING_FIELD]: new Uint8Array(padding) } },
+      { level: 0, mtime: zipDate(), extra: { [PADDING_FIELD]: new Uint8Array(padding) } },
     ];
     at = start + padding + bytes.length;
   }
