@@ -412,9 +412,9 @@ test('a writing of a dead page that does not end does not hold up the app; once 
   expect(await library.list()).toMatchObject({ ok: true });
   const other = await openDB(DATABASE);
   const stuck = other.transaction(['designs', 'states', 'aside'], 'readwrite');
-  let held = true;
+  const hold = { on: true };
   const holding = (async () => {
-    while (held) await stuck.objectStore('designs').get('a');
+    while (hold.on) await stuck.objectStore('designs').get('a');
   })();
   vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
   const list = library.list();
@@ -427,7 +427,7 @@ test('a writing of a dead page that does not end does not hold up the app; once 
   };
   expect(await list).toMatchObject(silent);
   expect(await read).toMatchObject(silent);
-  held = false;
+  hold.on = false;
   await holding;
   await stuck.done;
   other.close();
