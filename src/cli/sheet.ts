@@ -1,6 +1,7 @@
 /** `sheet FILE -o OUT.pdf [--paper a4|letter]`: the shop sheet of a design. */
 import { parseArgs } from 'node:util';
 import { PAPERS, type PaperName } from '../files/sheet/frame.ts';
+import { usualPaper } from '../files/sheet/paper.ts';
 import { shopSheet } from '../files/sheet/sheet.ts';
 import { readFontFiles } from './fonts.ts';
 import { readDesignFile } from './input.ts';
@@ -25,7 +26,7 @@ export async function run(args: readonly string[]): Promise<number> {
     return input.exit;
   }
   const { design } = input;
-  const paper = call.paper ?? (design.unit === 'in' ? 'letter' : 'a4');
+  const paper = call.paper ?? usualPaper(design.unit);
   const bytes = await shopSheet(design, { paper, fonts: readFontFiles() });
   const failure = writeAtomically(call.out, bytes);
   return failure === null ? 0 : refuse(failure);

@@ -39,8 +39,8 @@ import type { StageProps, StageVariant, StageView, Theme } from './props.ts';
 import { addSaw, OVERLAY_COLOURS } from './sawOverlay.ts';
 import { shapeAt, type Shape } from './shape.ts';
 import { castingOf, VariantShadow, type Casting } from './shadow.ts';
-import { SlotTextures, type LayerWood } from './slotTexture.ts';
-import { blankGrain, stripGrain } from './wood/grain.ts';
+import { SlotTextures } from './slotTexture.ts';
+import { writeWood } from './variantWood.ts';
 import type { Design } from '../design/document.ts';
 
 /** Facets of a full turn on the stage. */
@@ -120,7 +120,9 @@ export class VariantScene {
     this.slotNames = variant?.slotNames ?? null;
     const shape = shapeAt(design, position);
     this.shape = shape;
-    this.once('wood', [design.blank, design.sets, design.order], () => this.writeSlots(shape));
+    this.once('wood', [design.blank, design.sets, design.order], () =>
+      writeWood(this.uniforms, this.slots, this.look.timbers, shape),
+    );
     this.once('colours', [design.colors], () => this.writeColours(design));
     applyFinish(this.uniforms, design.form?.finish ?? finish, shape.finished);
     this.uniforms.uFilled.value = shape.filled;
@@ -270,34 +272,6 @@ export class VariantScene {
   /** Runs `action` when the parts named have changed since the last time; then the shadow is out of date, too. */
   private once(name: string, parts: readonly unknown[], action: () => void): void {
     if (this.changes.once(name, parts, action)) this.shadowStale = true;
-  }
-
-  private writeSlots({ design, slots, section }: Shape): void {
-    const { timbers } = this.look;
-    const wood = (timber: string, frame: LayerWood['frame']): LayerWood => ({
-      timberRow: timbers.rowOf(timber),
-      frame,
-    });
-    const { blank } = design;
-    const extent = { radius_mm: section.circumscribedRadius_mm, length_mm: blank.length_mm };
-    this.slots.write(slots, extent, wood(blank.timber, blankGrain(blank)), (slot, layer) =>
-      wood(slots[slot].layers[layer].timber, stripGrain(slots[slot], layer)),
-    );
-    const u = this.uniforms;
-    u.uSlots.value = this.slots.slots;
-    u.uLayers.value = this.slots.layers;
-    u.uCells.value = this.slots.cells;
-    u.uList.value = this.slots.list;
-    const r = extent.radius_mm;
-    (u.uCellOrigin.value as Vector3).set(-r, -r, 0);
-    (u.uCellScale.value as Vector3).set(16 / (2 * r), 16 / (2 * r), 64 / extent.length_mm);
-    const faces = u.uFaces.value as Vector3[];
-    u.uFaceCount.value = section.faceAzimuths_deg.length;
-    if (section.round) faces[0].set(0, 0, section.inscribedRadius_mm);
-    section.faceAzimuths_deg.forEach((azimuth, i) => {
-      const a = (azimuth * Math.PI) / 180;
-      faces[i].set(Math.cos(a), Math.sin(a), section.faceDistances_mm[i]);
-    });
   }
 
   private writeColours({ colors }: Design): void {

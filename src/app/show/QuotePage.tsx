@@ -4,8 +4,8 @@ import { useState } from 'react';
 import { dateOf } from '../../design/dates.ts';
 import { MAX_LINE_CHARACTERS } from '../../design/limits.ts';
 import { download, fileStemOf } from '../../files/download.ts';
-import type { PaperName } from '../../files/sheet/frame.ts';
-import { Segmented } from '../../panels/fields/Segmented.tsx';
+import { usualPaper } from '../../files/sheet/paper.ts';
+import { PaperChoice } from '../../panels/fields/PaperChoice.tsx';
 import { useApp } from '../AppContext.ts';
 import { rememberedMaker, rememberMaker } from './maker.ts';
 import { TextRow } from './TextRow.tsx';
@@ -15,7 +15,7 @@ export function QuotePage() {
   const work = useApp((state) => state.work);
   const say = useApp((state) => state.say);
   const [name, setName] = useState(() => rememberedMaker().name);
-  const [paper, setPaper] = useState<PaperName>(design.unit === 'in' ? 'letter' : 'a4');
+  const [paper, setPaper] = useState(() => usualPaper(design.unit));
   const [busy, setBusy] = useState(false);
   const make = async () => {
     setBusy(true);
@@ -51,15 +51,7 @@ export function QuotePage() {
         <button type="button" className="button primary" disabled={busy} onClick={() => void make()}>
           <FileDown /> {busy ? 'Drawing …' : 'Quote, PDF'}
         </button>
-        <Segmented
-          label="Paper"
-          value={paper}
-          choices={[
-            { value: 'letter', name: 'Letter' },
-            { value: 'a4', name: 'A4' },
-          ]}
-          onChange={setPaper}
-        />
+        <PaperChoice paper={paper} onChange={setPaper} />
       </div>
     </div>
   );

@@ -10,6 +10,8 @@ import { Steps } from './Steps.tsx';
 import { useSawPlan } from './useSawPlan.ts';
 import './atsaw.css';
 import './step.css';
+import './made.css';
+import './clampClock.css';
 import './sizes.css';
 
 export interface AtSawProps {

@@ -2,13 +2,13 @@
 import { FileDown } from 'lucide-react';
 import { useState } from 'react';
 import type { Design } from '../../design/document.ts';
-import type { PaperName } from '../../files/sheet/frame.ts';
 import { download, fileStemOf } from '../../files/download.ts';
+import { usualPaper } from '../../files/sheet/paper.ts';
 import type { MakersChoices } from '../../plan/makersChoices.ts';
-import { Segmented } from '../fields/Segmented.tsx';
+import { PaperChoice } from '../fields/PaperChoice.tsx';
 
 export function ShopSheet({ design, choices }: { design: Design; choices: MakersChoices }) {
-  const [paper, setPaper] = useState<PaperName>(design.unit === 'in' ? 'letter' : 'a4');
+  const [paper, setPaper] = useState(() => usualPaper(design.unit));
   const [busy, setBusy] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
   const make = async () => {
@@ -29,15 +29,7 @@ export function ShopSheet({ design, choices }: { design: Design; choices: Makers
         <button type="button" className="button primary" disabled={busy} onClick={() => void make()}>
           <FileDown /> {busy ? 'Drawing the sheet …' : 'Shop sheet, PDF'}
         </button>
-        <Segmented
-          label="Paper"
-          value={paper}
-          choices={[
-            { value: 'letter', name: 'Letter' },
-            { value: 'a4', name: 'A4' },
-          ]}
-          onChange={setPaper}
-        />
+        <PaperChoice paper={paper} onChange={setPaper} />
       </div>
       {fault !== null && (
         <p className="reason" role="alert">
