@@ -56,6 +56,8 @@ export default defineConfig({
           globalSetup: ['tests/browser/harness/setup.ts'],
           testTimeout: soaking ? 0 : 120_000,
           hookTimeout: 120_000,
+          // What is waited for comes at once or never; only a busy machine takes longer.
+          expect: { poll: { timeout: 15_000 } },
           // One browser at a time, after everything else: it draws on the processor.
           maxWorkers: 1,
           sequence: { groupOrder: 1 },

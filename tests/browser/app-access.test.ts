@@ -18,11 +18,14 @@ const STATIONS = ['blank', 'rings', 'form', 'plan', 'show'] as const;
 
 /** Without WebGL, so that the page is drawn at once; the stage's own tests look at the canvas. */
 async function open(width: number, height: number, dark = false): Promise<Page> {
-  const page = await browser.openPage({ width, height, dark, url: '#/blank', reducedMotion: true });
-  await page.addInitScript(() => {
-    Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null);
+  const page = await browser.openPage({
+    width,
+    height,
+    dark,
+    url: '#/blank',
+    reducedMotion: true,
+    withoutWebGL: true,
   });
-  await page.reload();
   await page.locator('.window').waitFor();
   return page;
 }

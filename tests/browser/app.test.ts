@@ -15,18 +15,7 @@ const browser = testBrowser();
 async function openWithoutWebGL(
   options: { width?: number; height?: number; url?: string } = {},
 ): Promise<Page> {
-  const page = await browser.openPage(options);
-  await page.addInitScript(() => {
-    const getContext = Reflect.get(HTMLCanvasElement.prototype, 'getContext');
-    HTMLCanvasElement.prototype.getContext = function (
-      this: HTMLCanvasElement,
-      kind: string,
-      ...rest: unknown[]
-    ) {
-      return kind === 'webgl2' ? null : (Reflect.apply(getContext, this, [kind, ...rest]) as unknown);
-    } as typeof HTMLCanvasElement.prototype.getContext;
-  });
-  await page.reload();
+  const page = await browser.openPage({ ...options, withoutWebGL: true });
   await page.getByText('No 3D picture here.').waitFor();
   return page;
 }

@@ -15,35 +15,35 @@ const browser = testBrowser();
 
 /** Opens at the saw, with a screen lock and a bell that count what is asked of them. */
 async function open(options: TestPageOptions = {}, screenLock = true): Promise<Page> {
-  const page = await browser.openPage({ width: 1024, height: 768, url: '#/saw', ...options });
-  await page.addInitScript((granted) => {
-    const counted = window as unknown as { locks: number; notes: number };
-    counted.locks = 0;
-    counted.notes = 0;
-    window.OscillatorNode.prototype.start = new Proxy(
-      Reflect.get<OscillatorNode, 'start'>(OscillatorNode.prototype, 'start'),
-      {
-        apply: (start, note, args) => {
-          counted.notes += 1;
-          Reflect.apply(start, note, args);
+  const prepare = (page: Page) =>
+    page.addInitScript((granted) => {
+      const counted = window as unknown as { locks: number; notes: number };
+      counted.locks = 0;
+      counted.notes = 0;
+      window.OscillatorNode.prototype.start = new Proxy(
+        Reflect.get<OscillatorNode, 'start'>(OscillatorNode.prototype, 'start'),
+        {
+          apply: (start, note, args) => {
+            counted.notes += 1;
+            Reflect.apply(start, note, args);
+          },
         },
-      },
-    );
-    const wakeLock = {
-      request: async () => {
-        counted.locks += 1;
-        const lock = Object.assign(new EventTarget(), { released: false, release: async () => undefined });
-        Reflect.set(window, 'lastLock', lock);
-        return lock;
-      },
-    };
-    Object.defineProperty(Navigator.prototype, 'wakeLock', {
-      configurable: true,
-      get: () => wakeLock,
-    });
-    if (!granted) Reflect.deleteProperty(Navigator.prototype, 'wakeLock');
-  }, screenLock);
-  await page.reload();
+      );
+      const wakeLock = {
+        request: async () => {
+          counted.locks += 1;
+          const lock = Object.assign(new EventTarget(), { released: false, release: async () => undefined });
+          Reflect.set(window, 'lastLock', lock);
+          return lock;
+        },
+      };
+      Object.defineProperty(Navigator.prototype, 'wakeLock', {
+        configurable: true,
+        get: () => wakeLock,
+      });
+      if (!granted) Reflect.deleteProperty(Navigator.prototype, 'wakeLock');
+    }, screenLock);
+  const page = await browser.openPage({ width: 1024, height: 768, url: '#/saw', prepare, ...options });
   await page.locator('.saw-step').waitFor();
   return page;
 }

@@ -18,24 +18,25 @@ import { launchProfile } from './harness/launch.ts';
 
 const browser = testBrowser();
 
-/** A context whose pages have no WebGL: the stage's drawing would only take time here. */
+/** `before`: what all pages of the context are to find. */
 async function openPlain(
   url = '#/rings',
   before?: (context: BrowserContext) => Promise<unknown>,
 ): Promise<Page> {
-  const page = await browser.openPage({ width: 1024, height: 700, url });
-  await page.context().addInitScript(() => {
-    Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null);
+  const page = await browser.openPage({
+    width: 1024,
+    height: 700,
+    url,
+    withoutWebGL: true,
+    prepare: (opened) => Promise.resolve(before?.(opened.context())),
   });
-  await before?.(page.context());
-  await page.reload();
   await page.locator('.design-name').waitFor();
   return page;
 }
 
 /** Another page of the same browser. */
 async function openBeside(page: Page, url = '#/rings'): Promise<Page> {
-  const beside = await browser.openPage({ context: page.context(), url });
+  const beside = await browser.openPage({ context: page.context(), url, withoutWebGL: true });
   await beside.locator('.design-name').waitFor();
   return beside;
 }

@@ -297,9 +297,7 @@ test('a file is given up in the middle, and made after the stage has lost its co
 });
 
 test('without WebGL it is said why there is no wood to save', async () => {
-  const page = await browser.openPage({ width: 900, height: 700, url: '#/show' });
-  await page.addInitScript(() => Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null));
-  await page.reload();
+  const page = await browser.openPage({ width: 900, height: 700, url: '#/show', withoutWebGL: true });
   await page.locator('summary', { hasText: '3D files' }).click();
   await page.getByRole('button', { name: 'GLB, with wood' }).click();
   const said = page.getByText('The GLB file was not saved: this browser offers no WebGL 2');

@@ -8,9 +8,13 @@ import { testBrowser } from './harness/browser.ts';
 const browser = testBrowser();
 
 test('an editable copy of a newer design says what it would lose, and is a design of its own', async () => {
-  const page = await browser.openPage({ width: 390, height: 844, touch: true, url: '#/rings' });
-  await page.addInitScript(() => Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null));
-  await page.reload();
+  const page = await browser.openPage({
+    width: 390,
+    height: 844,
+    touch: true,
+    url: '#/rings',
+    withoutWebGL: true,
+  });
   const { sets, ...rest } = JSON.parse(serializeDesign(fourRings({ name: 'Later' }))) as { sets: object[] };
   const later = {
     ...rest,

@@ -13,18 +13,7 @@ import { testBrowser } from './harness/browser.ts';
 const browser = testBrowser();
 
 async function openPlan(design: Design, size: { width?: number; height?: number } = {}): Promise<Page> {
-  const page = await browser.openPage({ url: '#/plan', ...size });
-  await page.addInitScript(() => {
-    const getContext = Reflect.get(HTMLCanvasElement.prototype, 'getContext');
-    HTMLCanvasElement.prototype.getContext = function (
-      this: HTMLCanvasElement,
-      kind: string,
-      ...rest: unknown[]
-    ) {
-      return kind === 'webgl2' ? null : (Reflect.apply(getContext, this, [kind, ...rest]) as unknown);
-    } as typeof HTMLCanvasElement.prototype.getContext;
-  });
-  await page.reload();
+  const page = await browser.openPage({ url: '#/plan', ...size, withoutWebGL: true });
   await page.getByText('No 3D picture here.').waitFor();
   const buffer = Buffer.from(serializeDesign(design));
   await page.locator('#open-file').setInputFiles({ name: 'one.json', mimeType: 'application/json', buffer });

@@ -16,17 +16,17 @@ const browser = testBrowser();
 
 /** A page that writes down every breach of its policy; the console would tell of most of them as well. */
 async function openWatching(url = '#/rings'): Promise<{ page: Page; breaches: () => Promise<string[]> }> {
-  const page = await browser.openPage({ width: 1024, height: 700, url });
-  await page.addInitScript(() => {
-    const breaches: string[] = [];
-    Reflect.set(window, 'breaches', breaches);
-    document.addEventListener('securitypolicyviolation', (event) => {
-      breaches.push(
-        `${event.effectiveDirective} ${event.blockedURI} ${event.sourceFile}:${event.lineNumber}`,
-      );
+  const prepare = (page: Page) =>
+    page.addInitScript(() => {
+      const breaches: string[] = [];
+      Reflect.set(window, 'breaches', breaches);
+      document.addEventListener('securitypolicyviolation', (event) => {
+        breaches.push(
+          `${event.effectiveDirective} ${event.blockedURI} ${event.sourceFile}:${event.lineNumber}`,
+        );
+      });
     });
-  });
-  await page.reload();
+  const page = await browser.openPage({ width: 1024, height: 700, url, prepare });
   await page.locator('.design-name').waitFor();
   return { page, breaches: () => page.evaluate(() => Reflect.get(window, 'breaches') as string[]) };
 }

@@ -12,9 +12,7 @@ import { testBrowser } from './harness/browser.ts';
 const browser = testBrowser();
 
 async function openSharing(): Promise<Page> {
-  const page = await browser.openPage({ width: 1024, height: 800, url: '#/show' });
-  await page.addInitScript(() => Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null));
-  await page.reload();
+  const page = await browser.openPage({ width: 1024, height: 800, url: '#/show', withoutWebGL: true });
   const buffer = Buffer.from(serializeDesign(fourRings({ name: 'Four rings' })));
   await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
   await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Four rings');

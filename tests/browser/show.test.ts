@@ -57,10 +57,7 @@ interface Opening {
 
 /** Without the 3D picture, so that the page is drawn at once. */
 async function open({ width = 1280, height = 900, ...options }: Opening): Promise<Page> {
-  const page = await browser.openPage({ width, height, ...options });
-  await page.addInitScript(() => Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null));
-  await page.reload();
-  return page;
+  return browser.openPage({ width, height, ...options, withoutWebGL: true });
 }
 
 const violations = async (page: Page) =>

@@ -19,11 +19,14 @@ const STATIONS = ['blank', 'rings', 'form', 'plan', 'show'] as const;
 
 /** Without WebGL, so that the page is drawn at once; the stage has no controls of its own. */
 async function open(width: number, height: number): Promise<Page> {
-  const page = await browser.openPage({ width, height, url: '#/blank', touch: true, reducedMotion: true });
-  await page.addInitScript(() => {
-    Reflect.set(HTMLCanvasElement.prototype, 'getContext', () => null);
+  const page = await browser.openPage({
+    width,
+    height,
+    url: '#/blank',
+    touch: true,
+    reducedMotion: true,
+    withoutWebGL: true,
   });
-  await page.reload();
   await page.locator('.window').waitFor();
   expect(await page.evaluate(() => matchMedia('(any-pointer: coarse)').matches)).toBe(true);
   return page;

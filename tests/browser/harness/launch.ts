@@ -39,6 +39,10 @@ export interface PageOptions {
   readonly reducedMotion?: boolean;
   /** Continue in the context of an earlier page (its storage, its cache) instead of a fresh one. */
   readonly context?: BrowserContext;
+  /** As a browser without WebGL: for tests in which the stage's drawing would only take time. */
+  readonly withoutWebGL?: boolean;
+  /** What is to be in place before the page is asked for: init scripts, bindings, a clock. */
+  readonly prepare?: (page: Page) => Promise<unknown>;
 }
 
 export interface WatchedPage {
@@ -119,8 +123,22 @@ export async function openWatchedPage(
     if (['data:', 'blob:', 'about:'].includes(url.protocol) || url.host === host) return;
     complaints.push(`asked another host: ${request.url()}`);
   });
+  if (options.withoutWebGL) await page.addInitScript(withholdWebGL);
+  await options.prepare?.(page);
   await page.goto(new URL(options.url ?? '', baseUrl).href, { waitUntil: 'load' });
   return { page, complaints };
+}
+
+/** Runs in the page. */
+function withholdWebGL(): void {
+  const getContext = Reflect.get(HTMLCanvasElement.prototype, 'getContext');
+  HTMLCanvasElement.prototype.getContext = function (
+    this: HTMLCanvasElement,
+    kind: string,
+    ...rest: unknown[]
+  ) {
+    return kind === 'webgl2' ? null : (Reflect.apply(getContext, this, [kind, ...rest]) as unknown);
+  } as typeof HTMLCanvasElement.prototype.getContext;
 }
 
 function environment(): Record<string, string> {
