@@ -1,9 +1,9 @@
 /** The window and its stage together: what is pointed at or dragged on the picture is what the panels say. */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -16,9 +16,7 @@ const ONE_RING = fourRings({
 
 async function openOneRing(): Promise<Page> {
   const page = await browser.openPage({ width: 1240, height: 560, url: '#/rings', reducedMotion: true });
-  const buffer = Buffer.from(serializeDesign(ONE_RING));
-  await page.locator('#open-file').setInputFiles({ name: 'one.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('One ring');
+  await openDesign(page, ONE_RING);
   await page.locator('.stage canvas').first().waitFor();
   await page.waitForFunction(() => !document.querySelector('.stage .computing'));
   return page;

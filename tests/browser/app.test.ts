@@ -5,9 +5,9 @@
 import type { Download, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { chooseFile, openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -20,12 +20,7 @@ async function openWithoutWebGL(
   return page;
 }
 
-/** Opens the plain four-ring candle stick of the tests, as a file that the maker chooses. */
-async function openFourRings(page: Page): Promise<void> {
-  const buffer = Buffer.from(serializeDesign(fourRings({ name: 'Four rings' })));
-  await page.locator('#open-file').setInputFiles({ name: 'four.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Four rings');
-}
+const openFourRings = (page: Page) => openDesign(page, fourRings({ name: 'Four rings' }));
 
 async function fill(page: Page, label: string, text: string): Promise<void> {
   const field = page.getByRole('spinbutton', { name: label, exact: true });
@@ -136,9 +131,7 @@ test('a bad file is refused with its faults and paths, and what was open stays',
       },
     ],
   });
-  await page
-    .locator('#open-file')
-    .setInputFiles({ name: 'wrong.json', mimeType: 'application/json', buffer: Buffer.from(wrong) });
+  await chooseFile(page, wrong, 'wrong.json');
   const faults = page.locator('.faults li');
   await expect.poll(() => faults.count()).toBe(2);
   expect(await faults.allTextContents()).toEqual([
@@ -149,9 +142,7 @@ test('a bad file is refused with its faults and paths, and what was open stays',
   expect(await page.getByLabel('Name of the design').inputValue()).toBe(good);
 
   const right = wrong.replace('95', '55').replace('plywood', 'hard-maple').replace('Wrong', 'Right');
-  await page
-    .locator('#open-file')
-    .setInputFiles({ name: 'right.json', mimeType: 'application/json', buffer: Buffer.from(right) });
+  await chooseFile(page, right, 'right.json');
   await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Right');
 });
 

@@ -11,6 +11,7 @@ import { serializeDesign } from '../../src/design/serialize.ts';
 import { makeLink } from '../../src/files/link.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { nameOf, openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -44,7 +45,6 @@ async function openWithPickers(): Promise<Page> {
   return page;
 }
 
-const nameOf = (page: Page) => page.locator('.design-name').inputValue();
 const pick = (page: Page, name: string | null) =>
   page.evaluate((file) => Reflect.set(window, 'picked', file), name);
 const counted = (page: Page, kind: 'opens' | 'saves') =>
@@ -86,9 +86,7 @@ test('a design is saved to the file that it came from, and as another file from 
   // Another design knows nothing of that file.
   await page.keyboard.press('Escape');
   await pick(page, 'third.json');
-  const buffer = Buffer.from(serializeDesign(fourRings({ name: 'New' })));
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => nameOf(page)).toBe('New');
+  await openDesign(page, fourRings({ name: 'New' }));
   await page.keyboard.press('Control+s');
   await page.getByText('Saved to third.json.').waitFor();
   expect(await onDisk(page, 'other.json')).toBe('Once more');

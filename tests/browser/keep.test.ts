@@ -14,6 +14,7 @@ import { fourRings } from '../fixtures/designs.ts';
 import { seededRandom } from '../fixtures/random.ts';
 import { countFor, SEED } from '../soak/counts.ts';
 import { testBrowser } from './harness/browser.ts';
+import { chooseFile, nameOf, openDesign } from './harness/designs.ts';
 import { launchProfile } from './harness/launch.ts';
 
 const browser = testBrowser();
@@ -41,18 +42,9 @@ async function openBeside(page: Page, url = '#/rings'): Promise<Page> {
   return beside;
 }
 
-const nameOf = (page: Page) => page.locator('.design-name').inputValue();
 const mark = (page: Page) => page.locator('.saved').textContent();
 
-async function openFile(page: Page, text: string): Promise<void> {
-  const buffer = Buffer.from(text);
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-}
-
-async function openFour(page: Page, name: string): Promise<void> {
-  await openFile(page, serializeDesign(fourRings({ name })));
-  await expect.poll(() => nameOf(page)).toBe(name);
-}
+const openFour = (page: Page, name: string) => openDesign(page, fourRings({ name }));
 
 async function showDesigns(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Designs', exact: true }).click();
@@ -406,7 +398,7 @@ test('a file of a later version is open for reading only, and is saved with all 
     version: 99,
     hue: { a: [1] },
   };
-  await openFile(page, JSON.stringify(later));
+  await chooseFile(page, JSON.stringify(later));
   await page.getByText(/made with a newer Kerfweave.*reading only/).waitFor();
   await expect.poll(() => mark(page)).toBe('Read only');
   await page.locator('.design-name').fill('Mine');

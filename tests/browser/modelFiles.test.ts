@@ -13,7 +13,6 @@ import { BODY, layerAt, materialAt } from '../../src/blank/material.ts';
 import { kerfDistance_mm, layerBounds_mm, slotsOf, type Slot } from '../../src/blank/slots.ts';
 import type { Design } from '../../src/design/document.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import { dot, type Vec3 } from '../../src/geometry/vector.ts';
 import { read3mf } from '../files/read3mf.ts';
 import { zipEntries } from '../files/zipEntries.ts';
@@ -22,6 +21,7 @@ import { seededRandom } from '../fixtures/random.ts';
 import { starterDesigns } from '../fixtures/starters.ts';
 import { SEED } from '../soak/counts.ts';
 import { testBrowser } from './harness/browser.ts';
+import { openDesign } from './harness/designs.ts';
 import { readGlb, type ReadGlb } from './harness/glbFile.ts';
 
 const browser = testBrowser();
@@ -52,16 +52,14 @@ async function bangle(): Promise<Design> {
 
 async function openFiles(design: Design, pixels: number): Promise<Page> {
   const page = await browser.openPage({ width: 800, height: 600, url: '#/blank' });
-  await openDesign(page, design, pixels);
+  await showFilesOf(page, design, pixels);
   return page;
 }
 
 /** Opens a design and the 3D files of it. */
-async function openDesign(page: Page, design: Design, pixels: number): Promise<void> {
+async function showFilesOf(page: Page, design: Design, pixels: number): Promise<void> {
   await page.evaluate(() => (window.location.hash = '#/blank'));
-  const buffer = Buffer.from(serializeDesign(design));
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.locator('.design-name').inputValue()).toBe(design.name);
+  await openDesign(page, design);
   await page.evaluate(() => (window.location.hash = '#/show'));
   await page.locator('summary', { hasText: '3D files' }).click();
   await page
@@ -183,7 +181,7 @@ test('GLB: sound, in true size, and its own timber at every point', async () => 
   const page = await browser.openPage({ width: 800, height: 600, url: '#/blank' });
   const viewer = await openViewer();
   for (const design of designs) {
-    await openDesign(page, design, SMALL_PX);
+    await showFilesOf(page, design, SMALL_PX);
     const { name, bytes } = await saved(page, 'GLB, with wood');
     expect(name).toMatch(/\.glb$/);
     const { issues } = await validateBytes(bytes);

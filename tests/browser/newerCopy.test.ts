@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { chooseFile, nameOf } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -22,9 +23,8 @@ test('an editable copy of a newer design says what it would lose, and is a desig
     sets: sets.map((set) => ({ ...set, glue: 'hide' })),
     engraving: { text: 'For A.' },
   };
-  const buffer = Buffer.from(JSON.stringify(later));
-  const name = () => page.locator('.design-name').inputValue();
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
+  const name = () => nameOf(page);
+  await chooseFile(page, JSON.stringify(later));
   await expect.poll(name).toBe('Later');
   await page.getByRole('button', { name: 'Make an editable copy' }).click();
   const dialog = page.locator('dialog[open]');

@@ -5,19 +5,17 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import type { Design } from '../../src/design/document.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
 async function openPlan(design: Design, size: { width?: number; height?: number } = {}): Promise<Page> {
   const page = await browser.openPage({ url: '#/plan', ...size, withoutWebGL: true });
   await page.getByText('No 3D picture here.').waitFor();
-  const buffer = Buffer.from(serializeDesign(design));
-  await page.locator('#open-file').setInputFiles({ name: 'one.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe(design.name);
+  await openDesign(page, design);
   await page.getByRole('region', { name: 'Accuracy' }).waitFor();
   return page;
 }

@@ -5,12 +5,12 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import { CONTENT_POLICY } from '../../src/offlineBuild.ts';
 import { makeClientLink, makeLink } from '../../src/files/link.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { readPdf } from '../files/sheet/readPdf.ts';
 import { testBrowser } from './harness/browser.ts';
+import { openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -32,9 +32,7 @@ async function openWatching(url = '#/rings'): Promise<{ page: Page; breaches: ()
 }
 
 async function openNamed(page: Page, name: string, notes = ''): Promise<void> {
-  const buffer = Buffer.from(serializeDesign(fourRings({ name, notes })));
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.locator('.design-name').inputValue()).toBe(name);
+  await openDesign(page, fourRings({ name, notes }));
 }
 
 test('the policy is strict, and stands in the page', async () => {

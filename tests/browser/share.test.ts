@@ -4,18 +4,16 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import { readLink } from '../../src/files/link.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
 async function openSharing(): Promise<Page> {
   const page = await browser.openPage({ width: 1024, height: 800, url: '#/show', withoutWebGL: true });
-  const buffer = Buffer.from(serializeDesign(fourRings({ name: 'Four rings' })));
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Four rings');
+  await openDesign(page, fourRings({ name: 'Four rings' }));
   await page.getByRole('button', { name: 'Share', exact: true }).click();
   await page.getByRole('heading', { name: 'Share' }).waitFor();
   return page;

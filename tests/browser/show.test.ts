@@ -8,11 +8,11 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { Design } from '../../src/design/document.ts';
 import { forClient } from '../../src/design/offerEdits.ts';
-import { serializeDesign } from '../../src/design/serialize.ts';
 import { makeClientLink, makeLink, readLink } from '../../src/files/link.ts';
 import { readPdf } from '../files/sheet/readPdf.ts';
 import { fourRings } from '../fixtures/designs.ts';
 import { testBrowser } from './harness/browser.ts';
+import { openDesign } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -200,9 +200,7 @@ test('the maker opens the answer: it is recorded at the variant of the kept desi
   await page.evaluate(() => (window.location.hash = '#/show'));
   await page.getByLabel('A word for the client').fill('Quieter still');
   await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
-  const buffer = Buffer.from(serializeDesign(fourRings({ name: 'Another', length_mm: 150 })));
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Another');
+  await openDesign(page, fourRings({ name: 'Another', length_mm: 150 }));
   await expect.poll(() => page.locator('.saved').textContent()).toBe('Kept');
 
   await page.evaluate((hash) => (window.location.hash = hash), answer);
@@ -258,9 +256,7 @@ test('an answer to a piece that is not kept here opens as a design of its own, w
 
 test('the maker offers, links, records by hand, and prints the quote', async () => {
   const page = await open({ url: '#/show' });
-  const buffer = Buffer.from(serializeDesign(fourRings({ name: 'Hall stick', unit: 'mm' })));
-  await page.locator('#open-file').setInputFiles({ name: 'a.json', mimeType: 'application/json', buffer });
-  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Hall stick');
+  await openDesign(page, fourRings({ name: 'Hall stick', unit: 'mm' }));
   await unfoldAll(page);
   await page.getByLabel('A word for the client').fill('For your hall');
   const type = async (label: string, text: string) => {
@@ -301,11 +297,7 @@ test('the maker offers, links, records by hand, and prints the quote', async () 
   expect(await violations(page)).toEqual([]);
 
   // Rates and name are there for the next design; hours and offer are not.
-  const other = Buffer.from(serializeDesign(fourRings({ name: 'Next', unit: 'mm' })));
-  await page
-    .locator('#open-file')
-    .setInputFiles({ name: 'b.json', mimeType: 'application/json', buffer: other });
-  await expect.poll(() => page.locator('.design-name').inputValue()).toBe('Next');
+  await openDesign(page, fourRings({ name: 'Next', unit: 'mm' }));
   await page.reload();
   await page.getByText('Quote', { exact: true }).click();
   expect(await page.getByLabel('An hour of your work').inputValue()).toBe('€40.00');

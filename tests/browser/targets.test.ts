@@ -6,6 +6,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { testBrowser } from './harness/browser.ts';
+import { chooseFile } from './harness/designs.ts';
 
 const browser = testBrowser();
 
@@ -97,11 +98,7 @@ describe.each(SIZES)('every control on %s is a target for a finger', (_name, wid
     await page.getByRole('button', { name: /^Strip: / }).click();
     await expectTargets(page, 'timbers', 20);
     await page.keyboard.press('Escape');
-    await page.locator('#open-file').setInputFiles({
-      name: 'shopping.json',
-      mimeType: 'application/json',
-      buffer: Buffer.from('{"glue": 2}'),
-    });
+    await chooseFile(page, '{"glue": 2}', 'shopping.json');
     await page.getByRole('heading', { name: 'Not opened' }).waitFor();
     await expectTargets(page, 'a file that is no design', 1);
   });
