@@ -114,6 +114,11 @@ describe('another currency', () => {
     expect(variants.map(({ design }) => currencyOf(design))).toEqual(['USD', 'USD']);
   });
 
+  it('is not taken from the browser by rates that name none', () => {
+    expect(currencyOf({ quote: { hour_rate: 40 } })).toBe('EUR');
+    expect(currencyOf({ quote: { currency: 'SEK' } })).toBe('SEK');
+  });
+
   it('keeps the rates that a design has', () => {
     const rated = setQuote(STEEP, { hour_rate: 55, currency: 'EUR' });
     const work = { variants: [{ id: 'v1', name: 'Steep', design: rated }], active: 0 };

@@ -53,6 +53,7 @@ interface Opening {
   readonly dark?: boolean;
   readonly touch?: boolean;
   readonly context?: ReturnType<Page['context']>;
+  readonly prepare?: (page: Page) => Promise<unknown>;
 }
 
 /** Without the 3D picture, so that the page is drawn at once. */
@@ -255,7 +256,14 @@ test('an answer to a piece that is not kept here opens as a design of its own, w
 });
 
 test('the maker offers, links, records by hand, and prints the quote', async () => {
-  const page = await open({ url: '#/show' });
+  // A browser of the euro's: what is typed is in the currency of its region.
+  const page = await open({
+    url: '#/show',
+    prepare: (opened) =>
+      opened.addInitScript(() =>
+        Object.defineProperty(navigator, 'languages', { get: () => ['de-AT', 'de', 'en'] }),
+      ),
+  });
   await openDesign(page, fourRings({ name: 'Hall stick', unit: 'mm' }));
   await unfoldAll(page);
   await page.getByLabel('A word for the client').fill('For your hall');

@@ -7,11 +7,17 @@ import { moneyText } from '../../plan/money.ts';
 import { HOUR_NAMES, hoursOf, quoteSum } from '../../plan/quote.ts';
 import { useApp } from '../AppContext.ts';
 import { amountQuantity, HOURS, PERCENT } from './amounts.ts';
-import { ratesOf, rememberedMaker, rememberMaker } from './maker.ts';
+import { ratesOf, rememberMaker } from './maker.ts';
 import { QuotePage } from './QuotePage.tsx';
-import { currencyOf, useCurrency } from './useCurrency.ts';
+import { currencyOf, firstQuote, useCurrency } from './useCurrency.ts';
 import { useEdits } from './useEdits.ts';
 import { CurrencyRow, Extras, Sum, TimberPrices } from './QuoteParts.tsx';
+
+/** The rates of a design that has none yet, in the currency that its price has already. */
+function beginning({ offer }: Design): Quote {
+  const quote = firstQuote();
+  return { ...quote, currency: offer?.currency ?? quote.currency };
+}
 
 export function QuoteSection() {
   const design = useApp((state) => state.design);
@@ -24,11 +30,11 @@ export function QuoteSection() {
   const { edit, endGesture } = useEdits();
   const setCurrency = useCurrency();
   // A design without a quote begins with the rates used last; the first change writes them into it.
-  const rated: Design = design.quote ? design : { ...design, quote: rememberedMaker().quote };
+  const rated: Design = design.quote ? design : { ...design, quote: beginning(design) };
   const change = (what: string, next: (from: Design) => Design, gesture?: string) => {
     edit(
       `quote: ${what}`,
-      (current) => next(current.quote ? current : { ...current, quote: rememberedMaker().quote }),
+      (current) => next(current.quote ? current : { ...current, quote: beginning(current) }),
       gesture ?? `quote ${what}`,
     );
   };

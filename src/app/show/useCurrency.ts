@@ -7,12 +7,28 @@ import type { Design, Offer, Quote } from '../../design/document.ts';
 import { setOffer, setQuote } from '../../design/offerEdits.ts';
 import { DEFAULT_CURRENCY } from '../../plan/quote.ts';
 import type { Work } from '../../panels/bench.ts';
+import { currencyOfLanguages } from './localeCurrency.ts';
 import { rememberedMaker, rememberMaker } from './maker.ts';
 import { useEdits } from './useEdits.ts';
 
-/** The currency of the design, or else the one that the maker used last. */
+/** The currency of the design, or else the one that a design begins with. */
 export function currencyOf({ offer, quote }: { offer?: Offer; quote?: Pick<Quote, 'currency'> }): string {
-  return offer?.currency ?? quote?.currency ?? rememberedMaker().quote.currency ?? DEFAULT_CURRENCY;
+  // Rates that name no currency are in the one that was meant before browsers were asked.
+  return offer?.currency ?? quote?.currency ?? (quote ? DEFAULT_CURRENCY : firstQuote().currency);
+}
+
+/**
+ * What a design without a quote begins with: the rates used last, in the currency used last, else in that of the browser's
+ * region. The currency is always said, so that amounts mean the same in another browser.
+ */
+export function firstQuote(): Quote & { readonly currency: string } {
+  const { quote } = rememberedMaker();
+  const { currency = Object.keys(quote).length > 0 ? DEFAULT_CURRENCY : ownCurrency() } = quote;
+  return { ...quote, currency };
+}
+
+function ownCurrency(): string {
+  return currencyOfLanguages(navigator.languages) ?? DEFAULT_CURRENCY;
 }
 
 /** The work with its amounts in another currency; a design that has no rates yet begins with `rates`. */
