@@ -70,3 +70,35 @@ export function sheetOf(design: Design, paper: PaperName) {
   }
   return sheet;
 }
+
+/** Twenty-four rings in inches, three sets at a time whose marks lie 2 mm apart. */
+export const CROWDED: Design = fourRings({
+  name: 'Twenty-four rings, 2 mm apart',
+  length_mm: 254,
+  sets: [0, 1, 2, 3, 4, 5].map((i) =>
+    slotSet({
+      id: `S${i + 1}`,
+      center_mm: 101.6 + i * 2 + (i > 2 ? 40 : 0),
+      angle_deg: i > 2 ? 60 : 45,
+    }),
+  ),
+  form: cylinderForm(254, 30),
+  saw: { max_open_slots: 4 },
+});
+
+/** Slots at every sixth of a round blank, two sets whose marks nearly meet. */
+export const ROUND: Design = fourRings({
+  name: 'Rings all round',
+  unit: 'mm',
+  section: { shape: 'round', width_mm: 60 },
+  length_mm: 160,
+  sets: [70, 71.5].map((center_mm, i) =>
+    slotSet({
+      id: `S${i + 1}`,
+      center_mm,
+      angle_deg: 60,
+      fence_azimuths_deg: [0, 60, 120, 180, 240, 300],
+    }),
+  ),
+  form: cylinderForm(160, 26),
+});

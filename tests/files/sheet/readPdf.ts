@@ -14,18 +14,23 @@ export interface ReadPath {
   readonly width_mm: number;
 }
 
+/** A piece of text: where its baseline begins, how wide and large it is, how it is turned and whether it stands level. */
+export interface ReadWord {
+  readonly text: string;
+  readonly at: Point;
+  readonly width_mm: number;
+  readonly size_pt: number;
+  /** Counter-clockwise. */
+  readonly angle_deg: number;
+  readonly level: boolean;
+}
+
 export interface ReadPage {
   readonly width_mm: number;
   readonly height_mm: number;
   /** Runs of text joined by spaces, in the order of the page. */
   readonly text: string;
-  /** Each piece of text, where its baseline begins, how wide it is and whether it stands level. */
-  readonly words: readonly {
-    readonly text: string;
-    readonly at: Point;
-    readonly width_mm: number;
-    readonly level: boolean;
-  }[];
+  readonly words: readonly ReadWord[];
   readonly paths: readonly ReadPath[];
 }
 
@@ -58,6 +63,8 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
               text: item.str,
               at: [Number(item.transform[4]) * MM, Number(item.transform[5]) * MM] as const,
               width_mm: item.width * MM,
+              size_pt: Math.hypot(Number(item.transform[0]), Number(item.transform[1])),
+              angle_deg: (Math.atan2(Number(item.transform[1]), Number(item.transform[0])) * 180) / Math.PI,
               level: Number(item.transform[1]) === 0,
             },
           ]
@@ -90,6 +97,41 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
     title: String((info as { Title?: string }).Title),
     fonts: [...fonts].map(([name, embedded]) => ({ name, embedded })),
   };
+}
+
+/** Corners of the box of a piece of text: letters with their tails and accents, where a halo may cut a neighbour. */
+export function boxOf({ at, width_mm, size_pt, angle_deg }: ReadWord): Point[] {
+  const turn = (angle_deg * Math.PI) / 180;
+  const place = (x: number, y: number): Point => [
+    at[0] + x * Math.cos(turn) - y * Math.sin(turn),
+    at[1] + x * Math.sin(turn) + y * Math.cos(turn),
+  ];
+  const [low, high] = [-0.22 * size_pt * MM, 0.74 * size_pt * MM];
+  return [place(0, low), place(width_mm, low), place(width_mm, high), place(0, high)];
+}
+
+/** Pairs of texts of a page that are printed over one another, by more than a hair. */
+export function printedOver({ words }: ReadPage): [string, string][] {
+  const boxes = words.map(boxOf);
+  return words.flatMap((word, i) =>
+    words.slice(i + 1).flatMap((other, k): [string, string][] => {
+      return overlapOf(boxes[i], boxes[i + 1 + k]) > 0.15 ? [[word.text, other.text]] : [];
+    }),
+  );
+}
+
+/** How far two boxes lie in one another, by the direction in which that is least (separating axes); 0 apart. */
+function overlapOf(a: readonly Point[], b: readonly Point[]): number {
+  let least = Infinity;
+  for (const box of [a, b])
+    for (const i of [0, 1]) {
+      const [dx, dy] = [box[i + 1][0] - box[i][0], box[i + 1][1] - box[i][1]];
+      const long = Math.hypot(dx, dy);
+      const along = ([x, y]: Point) => (x * dx + y * dy) / long;
+      const [from, to] = [a.map(along), b.map(along)];
+      least = Math.min(least, Math.max(...from) - Math.min(...to), Math.max(...to) - Math.min(...from));
+    }
+  return Math.max(0, least);
 }
 
 interface State {

@@ -6,6 +6,7 @@ import { holeCylinder, outsideRadius_mm } from '../../../blank/holes.ts';
 import type { DisplayUnit, Hole } from '../../../design/document.ts';
 import { AXIS, EDGE, FAINT, HIDDEN, INK, INK_SOFT, MARK } from '../../drawing/ink.ts';
 import type { Colour, Pen, Point } from '../../drawing/pen.ts';
+import { spread } from '../../drawing/spread.ts';
 import type { FormMeasures } from '../../../plan/measures.ts';
 import { slotRuns } from '../../../plan/wording.ts';
 import type { SheetPages } from '../frame.ts';
@@ -102,23 +103,6 @@ function drawTemplate(
 
 /** Height between two labels at least, so that they can be read. */
 const LABEL_MM = 4.2;
-
-/** The labels moved apart, in order, each as near to its height as the others let it. */
-export function spread(heights: readonly number[], least_mm: number): number[] {
-  const placed = [...heights];
-  for (let pass = 0; pass < 200; pass++) {
-    let moved = false;
-    for (let i = 1; i < placed.length; i++) {
-      const lack = least_mm - (placed[i] - placed[i - 1]);
-      if (lack <= 1e-6) continue;
-      placed[i] += lack / 2;
-      placed[i - 1] -= lack / 2;
-      moved = true;
-    }
-    if (!moved) break;
-  }
-  return placed;
-}
 
 /** Something named on the right: a height of a ring, or a hole. */
 interface Level {
