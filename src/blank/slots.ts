@@ -9,15 +9,14 @@
  */
 import { cosDeg, cotDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { cross, dot, norm, scale, type Vec3 } from '../geometry/vector.ts';
-import type { Design, SlotId, SlotSet, StripLayer } from '../design/document.ts';
+import type { CutKind, Design, SlotId, SlotSet, StripLayer } from '../design/document.ts';
 import { sectionGeometry, support_mm } from './section.ts';
 
 export interface Slot {
   readonly id: SlotId;
   /** Index of the slot's set in design.sets. */
   readonly setIndex: number;
-  /** The fence turned against the blade, or the table tilted. */
-  readonly cut: 'fence' | 'table';
+  readonly cut: CutKind;
   /** Between the cutting plane and the lathe axis; with the table tilted: its tilt. */
   readonly angle_deg: number;
   /** Azimuth of the face at the fence, degrees in [0, 360). */

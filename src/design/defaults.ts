@@ -1,5 +1,5 @@
 /** What a design file may leave out, and what it then means. Lengths mm, angles degrees. */
-import type { Saw } from './document.ts';
+import type { CutKind, Saw } from './document.ts';
 
 export const DEFAULT_SAW: Saw = {
   stop_side: 'acute',
@@ -16,3 +16,4 @@ export const DEFAULT_SAW: Saw = {
 };
 
 export const DEFAULT_HIGH_SIDE = 'fence';
+export const DEFAULT_CUT: CutKind = 'fence';

@@ -48,6 +48,10 @@ export interface StripLayer {
   readonly grain?: StripGrain;
 }
 
+/** How a slot is sawn: the fence turned against the blade, or the table tilted. */
+export const CUT_KINDS = ['fence', 'table'] as const;
+export type CutKind = (typeof CUT_KINDS)[number];
+
 export interface SlotSet {
   readonly id: string;
   /** Between the cutting plane and the lathe axis; 90 is square across. */
@@ -59,8 +63,8 @@ export interface SlotSet {
   readonly high_side: 'fence' | 'entry';
   readonly kerf_mm: number;
   readonly web_mm: number;
-  /** The fence is turned against the blade, or the table tilted by angle_deg. Left out: fence. */
-  readonly cut?: 'fence' | 'table';
+  /** Left out: fence. */
+  readonly cut?: CutKind;
   /** Table only: the web stands at the fence azimuth + 90° (ahead; also where left out) or − 90° (behind). */
   readonly web_side?: 'ahead' | 'behind';
   readonly strip: { readonly layers: readonly StripLayer[] };

@@ -65,8 +65,8 @@ export function cutListCsv(design: Design): string {
 export function setupsCsv(design: Design): string {
   const { unit } = design;
   const setups = setupsOf(design);
-  const atFence = setups.some(({ table: tilted }) => tilted === null);
-  const onTable = setups.some(({ table: tilted }) => tilted !== null);
+  const atFence = setups.some(({ cut }) => cut === 'fence');
+  const onTable = setups.some(({ cut }) => cut === 'table');
   const columns = [
     ...commonColumns(unit, sectionGeometry(design.blank.section).round),
     ...(atFence ? fenceColumns(unit) : []),
@@ -100,7 +100,7 @@ function fenceColumns(unit: DisplayUnit): SetupColumn[] {
   const length = lengthIn(unit);
   const column = (head: string, cellOf: (setup: Setup) => Cell): SetupColumn => [
     head,
-    (setup) => (setup.table === null ? cellOf(setup) : null),
+    (setup) => (setup.cut === 'fence' ? cellOf(setup) : null),
   ];
   return [
     column('fence_angle_deg', ({ fence_angle_deg }) => fence_angle_deg),
@@ -118,7 +118,7 @@ function tableColumns(unit: DisplayUnit): SetupColumn[] {
   const length = lengthIn(unit);
   const column = (head: string, cellOf: (tilted: TableSetup, setup: Setup) => Cell): SetupColumn => [
     head,
-    (setup) => (setup.table === null ? null : cellOf(setup.table, setup)),
+    (setup) => (setup.cut === 'table' ? cellOf(setup.table, setup) : null),
   ];
   return [
     column('table_tilt_deg', ({ tilt_deg }) => tilt_deg),

@@ -3,12 +3,14 @@
  * manual, local codes and trained practice come first. Sources that were not read at their publisher say so;
  * "common practice" has no published source.
  */
-import type { Design, SlotId } from '../design/document.ts';
+import { DEFAULT_CUT } from '../design/defaults.ts';
+import { CUT_KINDS, type CutKind, type Design, type SlotId } from '../design/document.ts';
 import { timberById } from '../timber/timbers.ts';
 import { largestOutsideRadius_mm } from './tolerance.ts';
 import { latheSpeed } from './latheSpeed.ts';
 import type { Measures } from './measures.ts';
 import { isWebLost } from './sawMessages.ts';
+import type { Setup } from './setups.ts';
 import { THINNEST_SOUND_WEB_MM } from './thresholds.ts';
 import { listed, mm, names, said, type Names, type Wording } from './wording.ts';
 
@@ -83,7 +85,7 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     source,
     slots: about,
   });
-  const atFence = setups.length === 0 || setups.some(({ table }) => table === null);
+  const hold = HOLD[CUT_KINDS.find((kind) => setups.some(({ cut }) => cut === kind)) ?? DEFAULT_CUT];
   const cautions = [
     saw('guide-low', said`Set the upper guide and its guard down to the work before every cut.`, WIS31),
     saw('blade-covered', said`Keep the whole blade covered but for the part that cuts.`, BAND_SAW_RULE),
@@ -93,20 +95,15 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
       said`Fence, sled and stop are part of the saw: firm, and checked before the first cut.`,
       WIS31,
     ),
-    saw(
-      'hands',
-      said`Keep both hands ${atFence ? 'behind the fence' : 'behind the blank'} and out of the path of the blade.`,
-      COMMON_PRACTICE,
-    ),
+    saw('hands', said`Keep both hands ${hold.hands} and out of the path of the blade.`, COMMON_PRACTICE),
     saw(
       'clamped',
-      said`Clamp the blank ${atFence ? 'to the sled ' : ''}so that it can neither roll nor tip.`,
+      said`Clamp the blank ${hold.clampedTo}so that it can neither roll nor tip.`,
       COMMON_PRACTICE,
     ),
     saw('back-out', said`Stop the blade before backing out of a stopped cut.`, COMMON_PRACTICE),
   ];
-  const about = (test: (setup: (typeof setups)[number]) => boolean) =>
-    setups.filter(test).map((setup) => setup.slot);
+  const about = (test: (setup: Setup) => boolean) => setups.filter(test).map((setup) => setup.slot);
   const add = (id: string, words: (concerned: Names) => Wording, concerned: readonly SlotId[]) => {
     if (concerned.length > 0) cautions.push(saw(id, words(names(concerned)), COMMON_PRACTICE, concerned));
   };
@@ -126,29 +123,13 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     (them) => said`${them}: more than ${mm(DEEP_CUT_MM)} of wood; take a coarser blade and feed slowly.`,
     about((setup) => setup.cut_height_mm > DEEP_CUT_MM),
   );
-  add(
-    'no-flat',
-    (them) => said`${them}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
-    about((setup) => setup.face === null && setup.table === null),
-  );
-  add(
-    'on-edge',
-    (them) =>
-      said`${them}: with a face at the fence the blank stands on an edge; lay it in a V of 120° and clamp both.`,
-    about(({ face, table }) => face !== null && table === null && design.blank.section.shape === 'hexagon'),
-  );
-  add(
-    'steep-sled',
-    (them) =>
-      said`${them}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
-    about((setup) => setup.fence_angle_deg < 30 && setup.table === null),
-  );
-  add(
-    'tilted-table',
-    (them) =>
-      said`${them}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to what carries it, and see that the guide and its guard clear the high corner of the blank.`,
-    about((setup) => setup.table !== null),
-  );
+  for (const kind of CUT_KINDS)
+    for (const { id, words, holds } of OF_KIND[kind])
+      add(
+        id,
+        words,
+        about((setup) => setup.cut === kind && holds(setup, design)),
+      );
   const open = plan.sessions.filter((session) => session.length > 1).flat();
   add(
     'open-together',
@@ -166,6 +147,50 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     );
   return cautions;
 }
+
+/** Where hands and clamps are, by the kind of cut; the first kind that a design uses says so for all of it. */
+const HOLD: Readonly<Record<CutKind, { readonly hands: string; readonly clampedTo: string }>> = {
+  fence: { hands: 'behind the fence', clampedTo: 'to the sled ' },
+  table: { hands: 'behind the blank', clampedTo: '' },
+};
+
+interface KindCaution {
+  readonly id: string;
+  readonly words: (concerned: Names) => Wording;
+  /** Whether a cut of the kind earns it. */
+  readonly holds: (setup: Setup, design: Design) => boolean;
+}
+
+/** Cautions about cuts of one kind. */
+const OF_KIND: Readonly<Record<CutKind, readonly KindCaution[]>> = {
+  fence: [
+    {
+      id: 'no-flat',
+      words: (them) => said`${them}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
+      holds: ({ face }) => face === null,
+    },
+    {
+      id: 'on-edge',
+      words: (them) =>
+        said`${them}: with a face at the fence the blank stands on an edge; lay it in a V of 120° and clamp both.`,
+      holds: ({ face }, { blank }) => face !== null && blank.section.shape === 'hexagon',
+    },
+    {
+      id: 'steep-sled',
+      words: (them) =>
+        said`${them}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
+      holds: ({ fence_angle_deg }) => fence_angle_deg < 30,
+    },
+  ],
+  table: [
+    {
+      id: 'tilted-table',
+      words: (them) =>
+        said`${them}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to what carries it, and see that the guide and its guard clear the high corner of the blank.`,
+      holds: () => true,
+    },
+  ],
+};
 
 function glueCautions(design: Design): Caution[] {
   const glue = (id: string, words: Wording, source: string): Caution => ({

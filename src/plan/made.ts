@@ -53,11 +53,20 @@ export function asMadeOf(design: Planned, setups: readonly Setup[] = setupsOf(de
       stripMeasured: measured.strip_mm !== undefined,
       fit_mm: strip_mm - kerf_mm,
       stop_to_kerf_near_mm: sizes.stop_to_kerf_near_mm,
-      ledge_to_kerf_near_mm: sizes.table?.ledge_to_kerf_near_mm ?? null,
+      ledge_to_kerf_near_mm: ledgeToKerfNear_mm(sizes),
       strip_depth_mm: sizes.strip_depth_mm,
       strip_length_mm: sizes.strip_length_mm,
     };
   });
+}
+
+function ledgeToKerfNear_mm(setup: Setup): number | null {
+  switch (setup.cut) {
+    case 'fence':
+      return null;
+    case 'table':
+      return setup.table.ledge_to_kerf_near_mm;
+  }
 }
 
 /** A slot with the kerf and the web that were measured, its mid-plane where it was meant. */

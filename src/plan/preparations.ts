@@ -1,5 +1,5 @@
 /** What to prepare before the first cut, in order, with this design's numbers. All of it is common practice. */
-import type { Design } from '../design/document.ts';
+import { CUT_KINDS, type Blank, type CutKind, type Design, type Saw } from '../design/document.ts';
 import { timberById } from '../timber/timbers.ts';
 import type { Measures } from './measures.ts';
 import { mm, said, type Wording } from './wording.ts';
@@ -8,30 +8,16 @@ export function preparationsOf(design: Design, measures: Measures): Wording[] {
   const { blank, saw } = design;
   const flat = blank.section.shape !== 'round';
   const timber = timberById(blank.timber)?.name ?? blank.timber;
-  const tilted = measures.setups.some(({ table }) => table !== null);
-  const atFence = measures.setups.some(({ table }) => table === null);
+  const kinds = CUT_KINDS.filter((kind) => measures.setups.some(({ cut }) => cut === kind));
   return [
     said`${sectionWords(blank.section)}, ${mm(blank.length_mm)} long, ${timber.toLowerCase()}, dry. ${TRUING[blank.section.shape]}`,
     flat
       ? said`Write foot and head on the ends. Seen from the head the faces are lettered ${flatLetters(blank.section.shape)} counter-clockwise. Draw the diagonals on both ends and prick the centres.`
       : said`Write foot and head on the ends, prick the centres, and mark the head in degrees, 0 to 360 counter-clockwise.`,
     holdingWords(design, measures),
-    ...(blank.section.shape === 'hexagon' && atFence
-      ? [
-          said`With a face at the fence a six-sided blank stands on an edge: saw a V of 120° into a length of waste wood, lay the blank in it, and clamp both for every cut.`,
-        ]
-      : []),
+    ...kinds.flatMap((kind) => OF_KIND[kind].bed(blank)),
     ...(measures.setups.length === 0 ? [] : [kerfWords(design), stripWords(saw.strip_tolerance_mm)]),
-    ...(atFence
-      ? [
-          said`The stop stands on the side where blade and fence make the ${saw.stop_side} angle, seen on the blank’s side of the fence. The drawings show it on the left as you face the fence; where yours is on the right, read them in a mirror: the face that lies up is then the opposite one.`,
-        ]
-      : []),
-    ...(tilted
-      ? [
-          said`For cuts with the table tilted make a ledge along the low edge of the table, parallel to the feed, and a stop for the feed. Measure the tilt against the blade, and see that the guide clears the high corner of the blank. Left and right are those of one who feeds the blank away from himself.`,
-        ]
-      : []),
+    ...kinds.map((kind) => OF_KIND[kind].jig(saw)),
     ...(measures.setups.length === 0
       ? []
       : [
@@ -40,6 +26,32 @@ export function preparationsOf(design: Design, measures: Measures): Wording[] {
         ]),
   ];
 }
+
+interface KindPreparations {
+  /** What the blank is laid in. */
+  readonly bed: (blank: Blank) => Wording[];
+  /** The jig, and how the drawings show it. */
+  readonly jig: (saw: Saw) => Wording;
+}
+
+/** What cuts of a kind want. */
+const OF_KIND: Readonly<Record<CutKind, KindPreparations>> = {
+  fence: {
+    bed: ({ section }) =>
+      section.shape === 'hexagon'
+        ? [
+            said`With a face at the fence a six-sided blank stands on an edge: saw a V of 120° into a length of waste wood, lay the blank in it, and clamp both for every cut.`,
+          ]
+        : [],
+    jig: ({ stop_side }) =>
+      said`The stop stands on the side where blade and fence make the ${stop_side} angle, seen on the blank’s side of the fence. The drawings show it on the left as you face the fence; where yours is on the right, read them in a mirror: the face that lies up is then the opposite one.`,
+  },
+  table: {
+    bed: () => [],
+    jig: () =>
+      said`For cuts with the table tilted make a ledge along the low edge of the table, parallel to the feed, and a stop for the feed. Measure the tilt against the blade, and see that the guide clears the high corner of the blank. Left and right are those of one who feeds the blank away from himself.`,
+  },
+};
 
 const FOUR_SIDED =
   'Plane the faces flat, opposite ones parallel, neighbours square to each other, the ends square to all of them. ' +

@@ -7,7 +7,7 @@ import { normalizeDegrees } from '../geometry/angle.ts';
 import type { PartVolumes } from '../blank/volumes.ts';
 import { messagesOf, type Message } from './messages.ts';
 import { measuresOf, type FormMeasures, type Measures } from './measures.ts';
-import type { End, Setup } from './setups.ts';
+import type { End, Setup, SetupOnTable } from './setups.ts';
 import type { EndMark } from './tableSetup.ts';
 import { worded } from './wording.ts';
 
@@ -168,31 +168,35 @@ function setupReport(setup: Setup): SetupReport {
   const { strip_thickness_mm, strip_depth_mm, strip_length_mm } = setup;
   const marks = { mark_fence_mm, mark_entry_mm };
   const sizes = { slot_depth_mm, strip_thickness_mm, strip_depth_mm, strip_length_mm };
-  if (setup.table)
-    return {
-      slot,
-      fence_angle_deg: null,
-      face,
-      stop_end: null,
-      stop_to_kerf_center_mm: null,
-      ...marks,
-      blade_stop_mm: null,
-      ...sizes,
-      table: tableReport(setup, setup.table),
-    };
-  return {
-    slot,
-    fence_angle_deg: setup.fence_angle_deg,
-    face,
-    stop_end: setup.stop_end,
-    stop_to_kerf_center_mm: setup.stop_to_kerf_center_mm,
-    ...marks,
-    blade_stop_mm: setup.blade_stop_mm,
-    ...sizes,
-  };
+  switch (setup.cut) {
+    case 'fence':
+      return {
+        slot,
+        fence_angle_deg: setup.fence_angle_deg,
+        face,
+        stop_end: setup.stop_end,
+        stop_to_kerf_center_mm: setup.stop_to_kerf_center_mm,
+        ...marks,
+        blade_stop_mm: setup.blade_stop_mm,
+        ...sizes,
+      };
+    case 'table':
+      return {
+        slot,
+        fence_angle_deg: null,
+        face,
+        stop_end: null,
+        stop_to_kerf_center_mm: null,
+        ...marks,
+        blade_stop_mm: null,
+        ...sizes,
+        table: tableReport(setup),
+      };
+  }
 }
 
-function tableReport(setup: Setup, table: NonNullable<Setup['table']>): TableReport {
+function tableReport(setup: SetupOnTable): TableReport {
+  const { table } = setup;
   return {
     tilt_deg: table.tilt_deg,
     tilts: table.tilts,

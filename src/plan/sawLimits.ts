@@ -5,7 +5,7 @@
  * offered only where the saw can then cut the slot.
  */
 import { faceIndexAt, sectionGeometry } from '../blank/section.ts';
-import type { Design, SlotId } from '../design/document.ts';
+import type { CutKind, Design, SlotId } from '../design/document.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import {
   helps,
@@ -15,8 +15,9 @@ import {
   type LimitKind,
   type Remedy,
 } from './remedies.ts';
-import { setupsOf, type End, type Setup } from './setups.ts';
-import { throatFault } from './throat.ts';
+import { CUT_WORDS } from './cutWords.ts';
+import { setupsOf, type Setup } from './setups.ts';
+import { frameEnd, nearEnd, throatFault } from './throat.ts';
 import { atLeast, degrees, mm, said, type Wording } from './wording.ts';
 
 export interface SawLimit {
@@ -40,11 +41,21 @@ export function sawLimitsOf(design: Design): SawLimit[] {
 type Told = { readonly words: Wording; readonly remedies: readonly Remedy[] };
 
 const WORDS: Readonly<Record<LimitKind, (setup: Setup, design: Design) => Told>> = {
-  angle: (setup, design) => (setup.table ? tiltLimit(setup, design) : fenceLimit(setup, design)),
-  height: heightLimit,
+  angle: (setup, design) => ANGLE_WORDS[setup.cut](setup, design),
+  height: (setup, design) => HEIGHT_WORDS[setup.cut](setup, design),
   throat: throatLimit,
   face: faceLimit,
   kerf: kerfLimit,
+};
+
+const ANGLE_WORDS: Readonly<Record<CutKind, (setup: Setup, design: Design) => Told>> = {
+  fence: fenceLimit,
+  table: tiltLimit,
+};
+
+const HEIGHT_WORDS: Readonly<Record<CutKind, (setup: Setup, design: Design) => Told>> = {
+  fence: heightAtFence,
+  table: heightOnTable,
 };
 
 const byHand = (words: Wording): Remedy => ({ words, change: null });
@@ -112,30 +123,32 @@ function tiltLimit(setup: Setup, design: Design): Told {
   };
 }
 
-function heightLimit(setup: Setup, design: Design): Told {
-  const { slot, table, cut_height_mm } = setup;
+function heightAtFence(setup: Setup, design: Design): Told {
+  const { slot, cut_height_mm } = setup;
   const clears_mm = design.saw.max_cut_height_mm;
   const over_mm = cut_height_mm - clears_mm;
-  const height = mm(cut_height_mm, 2, { beside_mm: clears_mm });
-  const saw = byHand(said`Use a saw that clears ${atLeast(cut_height_mm)}.`);
-  if (!table)
-    return {
-      words: said`The blank stands ${height} high for ${slot}, the saw clears ${mm(clears_mm)}.`,
-      remedies: [
-        ...offered(
-          design,
-          setup,
-          'height',
-          { kind: 'narrower', by_mm: over_mm },
-          said`Take a blank that is at least ${atLeast(over_mm)} smaller across the blade.`,
-        ),
-        saw,
-      ],
-    };
-  const shorter_mm = over_mm * cosDeg(table.tilt_deg);
+  return {
+    words: said`The blank stands ${mm(cut_height_mm, 2, { beside_mm: clears_mm })} high for ${slot}, the saw clears ${mm(clears_mm)}.`,
+    remedies: [
+      ...offered(
+        design,
+        setup,
+        'height',
+        { kind: 'narrower', by_mm: over_mm },
+        said`Take a blank that is at least ${atLeast(over_mm)} smaller across the blade.`,
+      ),
+      tallerSaw(setup),
+    ],
+  };
+}
+
+function heightOnTable(setup: Setup, design: Design): Told {
+  const { slot, fence_angle_deg: tilt_deg, cut_height_mm } = setup;
+  const clears_mm = design.saw.max_cut_height_mm;
+  const shorter_mm = (cut_height_mm - clears_mm) * cosDeg(tilt_deg);
   const lower_deg = nearestLowerAngle_deg(design, setup, 'height');
   return {
-    words: said`${slot} is ${height} of wood along the blade, the saw clears ${mm(clears_mm)}.`,
+    words: said`${slot} is ${mm(cut_height_mm, 2, { beside_mm: clears_mm })} of wood along the blade, the saw clears ${mm(clears_mm)}.`,
     remedies: [
       ...offered(
         design,
@@ -152,9 +165,13 @@ function heightLimit(setup: Setup, design: Design): Told {
               change: { kind: 'angle', angle_deg: lower_deg } as const,
             },
           ]),
-      saw,
+      tallerSaw(setup),
     ],
   };
+}
+
+function tallerSaw({ cut_height_mm }: Setup): Remedy {
+  return byHand(said`Use a saw that clears ${atLeast(cut_height_mm)}.`);
 }
 
 function throatLimit(setup: Setup, design: Design): Told {
@@ -164,11 +181,11 @@ function throatLimit(setup: Setup, design: Design): Told {
   const { throat_mm = Infinity } = saw;
   // The plane's distance from an end's farthest corner shrinks by sin θ of what comes off that end.
   const shorter_mm = (throat.needs_mm - throat_mm) / sinDeg(setup.fence_angle_deg);
-  const end: End = setup.table?.frame_end ?? (setup.beyond_foot_mm <= setup.beyond_head_mm ? 'foot' : 'head');
+  const end = frameEnd(setup) ?? nearEnd(setup);
   return {
     words: throat.words,
     remedies: [
-      ...(setup.table ? otherWayRound(setup, setup.table.frame_end, throat_mm) : []),
+      ...otherWayRound(setup, throat_mm),
       ...offered(
         design,
         setup,
@@ -181,16 +198,24 @@ function throatLimit(setup: Setup, design: Design): Told {
   };
 }
 
-/** Turned over and half round the blank lies with its other end down and the other side of the kerf at the frame. */
-function otherWayRound(setup: Setup, frameEnd: End, throat_mm: number): Remedy[] {
-  const other_mm = frameEnd === 'foot' ? setup.beyond_head_mm : setup.beyond_foot_mm;
-  return other_mm <= throat_mm
-    ? [
+/**
+ * On the table, turned over and half round, the blank lies with its other end down and the other side of the kerf at the
+ * frame. At the fence both ways round were tried before it was called too far.
+ */
+function otherWayRound(setup: Setup, throat_mm: number): Remedy[] {
+  switch (setup.cut) {
+    case 'fence':
+      return [];
+    case 'table': {
+      const other_mm = setup.table.frame_end === 'foot' ? setup.beyond_head_mm : setup.beyond_foot_mm;
+      if (other_mm > throat_mm) return [];
+      return [
         byHand(
           said`Hold the blank by its far side, lying on its other end: the other half then faces the frame.`,
         ),
-      ]
-    : [];
+      ];
+    }
+  }
 }
 
 function faceLimit(setup: Setup, design: Design): Told {
@@ -201,13 +226,9 @@ function faceLimit(setup: Setup, design: Design): Told {
   const turn = (flat: number) => ((azimuth_deg - flat + 540) % 360) - 180;
   const nearest = flats.toSorted((a, b) => Math.abs(turn(a)) - Math.abs(turn(b))).at(0);
   return {
-    words: said`No flat of the blank stands at azimuth ${azimuth}, where ${setup.slot} wants the ${setup.table ? 'ledge' : 'fence'}.`,
+    words: said`No flat of the blank stands at azimuth ${azimuth}, where ${setup.slot} wants the ${CUT_WORDS[setup.cut].wall}.`,
     remedies: [
-      byHand(
-        setup.table
-          ? said`Turn the blank to an index mark at ${azimuth} and hold it between two blocks.`
-          : said`Hold the blank in a cradle with its index mark at ${azimuth}.`,
-      ),
+      byHand(HOLDING[setup.cut](azimuth)),
       ...(nearest === undefined
         ? []
         : offered(
@@ -223,6 +244,12 @@ function faceLimit(setup: Setup, design: Design): Told {
     ],
   };
 }
+
+/** How a blank without a flat is held at an azimuth. */
+const HOLDING: Readonly<Record<CutKind, (azimuth: string) => Wording>> = {
+  fence: (azimuth) => said`Hold the blank in a cradle with its index mark at ${azimuth}.`,
+  table: (azimuth) => said`Turn the blank to an index mark at ${azimuth} and hold it between two blocks.`,
+};
 
 function kerfLimit(setup: Setup, design: Design): Told {
   const { blade_kerf_mm = 0 } = design.saw;

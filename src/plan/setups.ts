@@ -4,7 +4,7 @@
  *
  * The blank lies with one face against the fence, the blade enters at the opposite face and stops short of
  * the fence face by the web. Marks are where the mid-plane of the kerf meets a face, measured from the foot.
- * What is otherwise with the table tilted is in `table` (tableSetup.ts).
+ * What a set-up with the table tilted has besides is in `table` (tableSetup.ts).
  */
 import { cosDeg, cotDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { scale, type Vec3 } from '../geometry/vector.ts';
@@ -23,9 +23,8 @@ import {
 
 export type End = 'foot' | 'head';
 
-export interface Setup {
+interface SetupOfAnyKind {
   readonly slot: SlotId;
-  readonly cut: 'fence' | 'table';
   /** Between blade and fence; with the table tilted: its tilt. */
   readonly fence_angle_deg: number;
   /** The same angle on a protractor that reads 0 when the fence stands square to the blade. */
@@ -67,9 +66,19 @@ export interface Setup {
   readonly beyond_head_mm: number;
   /** Passes of the saw's own kerf through a wider slot; null: one pass, or the saw's kerf is not known. */
   readonly passes: Passes | null;
-  /** null: cut against the fence. */
-  readonly table: TableSetup | null;
 }
+
+export interface SetupAtFence extends SetupOfAnyKind {
+  readonly cut: 'fence';
+}
+
+export interface SetupOnTable extends SetupOfAnyKind {
+  readonly cut: 'table';
+  readonly table: TableSetup;
+}
+
+/** One for every kind of cut. */
+export type Setup = SetupAtFence | SetupOnTable;
 
 /** Set-ups of a valid design in cutting order. */
 export function setupsOf(design: Pick<Design, 'blank' | 'sets' | 'order' | 'saw'>): Setup[] {
@@ -84,42 +93,64 @@ export function setupOf(
   { blank, saw }: Pick<Design, 'blank' | 'saw'>,
 ): Setup {
   const { length_mm } = blank;
-  const table = slot.cut === 'table' ? tableSetupOf(slot, section, length_mm) : null;
   const rise_mm = slot.slope * slot.fenceSupport_mm * cotDeg(slot.angle_deg);
   const { end, toKerf_mm, halfKerf_mm } = stopSetting(slot, length_mm, saw.stop_side);
-  const size = table
-    ? tableSizes(slot, section, length_mm, saw.strip_overhang_mm, table.feed_mm)
-    : fenceSizes(slot, section, saw.strip_overhang_mm);
   const strip_thickness_mm = stripThickness_mm(slot);
-  const setup: Omit<Setup, 'passes'> = {
+  const setup = {
     slot: slot.id,
-    cut: slot.cut,
     fence_angle_deg: slot.angle_deg,
     protractor_deg: 90 - slot.angle_deg,
     fence_azimuth_deg: slot.fenceAzimuth_deg,
     face: faceLetterAt(section, slot.fenceAzimuth_deg),
-    entry_face: table ? table.entry_face : faceLetterAt(section, slot.fenceAzimuth_deg + 180),
-    high_side: slot.slope === 1 ? 'fence' : 'entry',
+    high_side: slot.slope === 1 ? ('fence' as const) : ('entry' as const),
     stop_end: end,
     stop_to_kerf_center_mm: toKerf_mm,
     stop_to_kerf_near_mm: toKerf_mm - halfKerf_mm,
     mark_fence_mm: slot.center_mm + rise_mm,
     mark_entry_mm: slot.center_mm - rise_mm,
     blade_stop_mm: slot.web_mm,
-    thinnest_web_mm: table ? tableWeb_mm(slot, section, length_mm) : thinnestWeb_mm(slot),
     kerf_mm: slot.kerf_mm,
-    ...size,
     strip_thickness_mm,
     fit_mm: strip_thickness_mm - slot.kerf_mm,
     beyond_foot_mm: slot.offset_mm + reach_mm(section, length_mm, scale(slot.normal, -1)),
     beyond_head_mm: reach_mm(section, length_mm, slot.normal) - slot.offset_mm,
-    table,
+    ...ownOf(slot, section, length_mm, saw.strip_overhang_mm),
   };
   return { ...setup, passes: passesOf(saw, setup) };
 }
 
+type Own = Pick<SetupOfAnyKind, 'entry_face' | 'thinnest_web_mm'> & Sizes;
+
+/** What the kind of cut decides of a set-up, besides its stop. */
+function ownOf(
+  slot: Slot,
+  section: SectionGeometry,
+  length_mm: number,
+  overhang_mm: number,
+): Own & (Pick<SetupAtFence, 'cut'> | Pick<SetupOnTable, 'cut' | 'table'>) {
+  switch (slot.cut) {
+    case 'fence':
+      return {
+        cut: 'fence',
+        entry_face: faceLetterAt(section, slot.fenceAzimuth_deg + 180),
+        thinnest_web_mm: thinnestWeb_mm(slot),
+        ...fenceSizes(slot, section, overhang_mm),
+      };
+    case 'table': {
+      const table = tableSetupOf(slot, section, length_mm);
+      return {
+        cut: 'table',
+        table,
+        entry_face: table.entry_face,
+        thinnest_web_mm: tableWeb_mm(slot, section, length_mm),
+        ...tableSizes(slot, section, length_mm, overhang_mm, table.feed_mm),
+      };
+    }
+  }
+}
+
 type Sizes = Pick<
-  Setup,
+  SetupOfAnyKind,
   'slot_depth_mm' | 'slot_length_mm' | 'cut_height_mm' | 'strip_depth_mm' | 'strip_length_mm'
 >;
 
@@ -178,21 +209,25 @@ export function stopSetting(
   stopSide: Design['saw']['stop_side'],
 ): StopSetting {
   const half_mm = slot.kerf_mm / 2;
-  if (slot.cut === 'table') {
-    const ledge_mm = ledgeToKerf_mm(slot, length_mm);
-    return {
-      end: endDown(slot),
-      toKerf_mm: ledge_mm ?? 0,
-      halfKerf_mm: ledge_mm === null ? 0 : half_mm / cosDeg(slot.angle_deg),
-    };
+  switch (slot.cut) {
+    case 'fence': {
+      const end = stopEnd(slot, stopSide);
+      const mark_mm = slot.center_mm + slot.slope * slot.fenceSupport_mm * cotDeg(slot.angle_deg);
+      return {
+        end,
+        toKerf_mm: end === 'foot' ? mark_mm : length_mm - mark_mm,
+        halfKerf_mm: half_mm / sinDeg(slot.angle_deg),
+      };
+    }
+    case 'table': {
+      const ledge_mm = ledgeToKerf_mm(slot, length_mm);
+      return {
+        end: endDown(slot),
+        toKerf_mm: ledge_mm ?? 0,
+        halfKerf_mm: ledge_mm === null ? 0 : half_mm / cosDeg(slot.angle_deg),
+      };
+    }
   }
-  const end = stopEnd(slot, stopSide);
-  const mark_mm = slot.center_mm + slot.slope * slot.fenceSupport_mm * cotDeg(slot.angle_deg);
-  return {
-    end,
-    toKerf_mm: end === 'foot' ? mark_mm : length_mm - mark_mm,
-    halfKerf_mm: half_mm / sinDeg(slot.angle_deg),
-  };
 }
 
 /** Azimuth that lies up at the fence when the stop is on the left; with the stop on the right it lies down. */

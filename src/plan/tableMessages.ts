@@ -6,15 +6,14 @@ import { cosDeg } from '../geometry/angle.ts';
 import type { AsMade } from './made.ts';
 import type { Message } from './messages.ts';
 import { ROUNDING_MM, THINNEST_SOUND_WEB_MM } from './thresholds.ts';
-import type { Setup } from './setups.ts';
-import { traceAtEnd_mm, type TableSetup } from './tableSetup.ts';
+import type { SetupOnTable } from './setups.ts';
+import { traceAtEnd_mm } from './tableSetup.ts';
 import { atLeast, degrees, mm, noFlat, said, type Wording } from './wording.ts';
 
 /** Messages of a slot cut with the table tilted; `reaches`: it takes wood from the blank. */
 export function tableMessages(
   slot: Slot,
-  setup: Setup,
-  table: TableSetup,
+  setup: SetupOnTable,
   made: AsMade,
   design: Design,
   reaches: boolean,
@@ -26,8 +25,7 @@ export function tableMessages(
   if (reaches) {
     const web = webFault(made);
     if (web) say('warning', web.code, web.words);
-    for (const { level, words } of sideFaults(slot, setup, table, design))
-      say(level, 'slot-through-side', words);
+    for (const { level, words } of sideFaults(slot, setup, design)) say(level, 'slot-through-side', words);
   }
   if (slot.angle_deg > saw.table_tilt_max_deg)
     say(
@@ -42,7 +40,7 @@ export function tableMessages(
       said`${noFlat(design.blank)} at azimuth ${degrees(slot.fenceAzimuth_deg)} for the ledge: turn it to an index mark and hold it between two blocks to cut ${slot.id}.`,
     );
   // Flat on the table it cannot be cut whichever way the table tilts.
-  if (table.tilts === 'left' && slot.angle_deg < 90)
+  if (setup.table.tilts === 'left' && slot.angle_deg < 90)
     say(
       'note',
       'tilts-left',
@@ -73,8 +71,7 @@ function webFault({
 /** The kerf leaves through a side before it comes to an end: at the ledge the blade would meet it. */
 function sideFaults(
   slot: Slot,
-  setup: Setup,
-  table: TableSetup,
+  setup: SetupOnTable,
   { blank }: Design,
 ): { level: Message['level']; words: Wording }[] {
   const ends = [
@@ -87,7 +84,7 @@ function sideFaults(
   const farFace = faceLetterAt(section, slot.fenceAzimuth_deg + 180);
   return ends.flatMap(({ end, z }): { level: Message['level']; words: Wording }[] => {
     const trace_mm = traceAtEnd_mm(slot, z);
-    const down = end === table.end_down;
+    const down = end === setup.table.end_down;
     const side = (letter: string | null, other: string) => (letter === null ? other : `face ${letter}`);
     if (trace_mm === null)
       return down

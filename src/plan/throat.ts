@@ -25,17 +25,17 @@ export function throatFault(setup: Setup, { throat_mm }: Pick<Saw, 'throat_mm'>)
   const tooFar = (end: End) => beyond(end) > throat_mm + ROUNDING_MM;
   const throat = said`the throat is ${mm(throat_mm)}`;
   const wood = (end: End) => mm(beyond(end), 2, { beside_mm: throat_mm });
-  if (setup.table) {
-    const end = setup.table.frame_end;
-    if (!tooFar(end)) return null;
+  const atFrame = frameEnd(setup);
+  if (atFrame !== null) {
+    if (!tooFar(atFrame)) return null;
     return {
       level: 'warning',
-      needs_mm: beyond(end),
-      words: said`${setup.slot} has ${wood(end)} of wood between the blade and the saw’s frame, ${throat}.`,
+      needs_mm: beyond(atFrame),
+      words: said`${setup.slot} has ${wood(atFrame)} of wood between the blade and the saw’s frame, ${throat}.`,
     };
   }
-  const [near, far]: [End, End] =
-    setup.beyond_foot_mm <= setup.beyond_head_mm ? ['foot', 'head'] : ['head', 'foot'];
+  const near = nearEnd(setup);
+  const far = near === 'foot' ? 'head' : 'foot';
   if (!tooFar(far)) return null;
   if (tooFar(near))
     return {
@@ -48,4 +48,19 @@ export function throatFault(setup: Setup, { throat_mm }: Pick<Saw, 'throat_mm'>)
     needs_mm: beyond(near),
     words: said`${setup.slot} has ${wood(far)} of wood on the ${far} side of the blade, ${throat}: the ${far} must hang clear of the saw’s frame.`,
   };
+}
+
+/** The end of the blank toward the saw's frame; null: either, as the sled stands. */
+export function frameEnd(setup: Setup): End | null {
+  switch (setup.cut) {
+    case 'fence':
+      return null;
+    case 'table':
+      return setup.table.frame_end;
+  }
+}
+
+/** The end with less wood beside the blade. */
+export function nearEnd({ beyond_foot_mm, beyond_head_mm }: Setup): End {
+  return beyond_foot_mm <= beyond_head_mm ? 'foot' : 'head';
 }

@@ -12,7 +12,7 @@ import { passesFor } from '../../src/plan/passes.ts';
 import { reportOf } from '../../src/plan/report.ts';
 import { sawLimitsOf as limitsOf } from '../../src/plan/sawLimits.ts';
 import { worded } from '../../src/plan/wording.ts';
-import { setupsOf, type Setup } from '../../src/plan/setups.ts';
+import { setupsOf, type Setup, type SetupOnTable } from '../../src/plan/setups.ts';
 import { fourRings, randomDesign, slotSet, type FourRingsOverrides } from '../fixtures/designs.ts';
 import { tabled } from '../fixtures/decorated.ts';
 import { seededRandom } from '../fixtures/random.ts';
@@ -40,9 +40,14 @@ function bowl({ set, ...rest }: FourRingsOverrides = {}): Design {
   });
 }
 
+function onTable(setup: Setup): SetupOnTable {
+  if (setup.cut !== 'table') throw new Error(`${setup.slot} is not cut with the table tilted`);
+  return setup;
+}
+
 describe('a bowl blank by hand', () => {
   const [setup] = setupsOf(bowl());
-  const table = setup.table!;
+  const { table } = onTable(setup);
 
   it('high side at the ledge: the head lies on the table, 40 mm tan 30° from the axis', () => {
     expect(table.end_down).toBe('head');
@@ -58,10 +63,10 @@ describe('a bowl blank by hand', () => {
   });
 
   it('a kerf that meets the table beyond the ledge is nearer with its other side', () => {
-    const steep = setupsOf(bowl({ set: { angle_deg: 60, kerf_mm: 2 } }))[0].table!;
+    const steep = onTable(setupsOf(bowl({ set: { angle_deg: 60, kerf_mm: 2 } }))[0]).table;
     // 40 mm tan 60° = 69.28 mm is still on the blank's side; 50 mm is not.
     expect(steep.ledge_to_kerf_near_mm).toBeCloseTo(75 - 40 / TAN30 - 2, 12);
-    const beyond = setupsOf(bowl({ set: { angle_deg: 60, center_mm: 10, kerf_mm: 2 } }))[0].table!;
+    const beyond = onTable(setupsOf(bowl({ set: { angle_deg: 60, center_mm: 10, kerf_mm: 2 } }))[0]).table;
     expect(beyond.ledge_to_kerf_center_mm).toBeCloseTo(75 - 50 / TAN30, 12);
     // 1 mm on either side of the middle is 1 / cos 60° = 2 mm on the table.
     expect(beyond.ledge_to_kerf_near_mm).toBeCloseTo(75 - 50 / TAN30 + 2, 12);
@@ -79,7 +84,7 @@ describe('a bowl blank by hand', () => {
 
   it('web behind: the same marks, fed the other way, the left side of the table down', () => {
     const [behind] = setupsOf(bowl({ set: { web_side: 'behind' } }));
-    expect(behind.table).toMatchObject({
+    expect(onTable(behind).table).toMatchObject({
       tilts: 'left',
       entry_face: 'B',
       web_face: 'D',
@@ -92,31 +97,30 @@ describe('a bowl blank by hand', () => {
 
   it('high side at the entry: the foot lies on the table, 20 mm tan 30° from the axis', () => {
     const [entry] = setupsOf(bowl({ set: { high_side: 'entry' } }));
-    expect(entry.table!.end_down).toBe('foot');
-    expect(entry.table!.ledge_to_kerf_center_mm).toBeCloseTo(75 - 20 * TAN30, 12);
+    expect(onTable(entry).table.end_down).toBe('foot');
+    expect(onTable(entry).table.ledge_to_kerf_center_mm).toBeCloseTo(75 - 20 * TAN30, 12);
   });
 
   it('a rectangle: fed along the other side', () => {
     const section = { shape: 'rectangle', width_mm: 150, depth_mm: 90 } as const;
-    expect(setupsOf(bowl({ section }))[0].table!.feed_mm).toBeCloseTo(86, 12);
-    expect(setupsOf(bowl({ section, set: { fence_azimuths_deg: [90] } }))[0].table!.feed_mm).toBeCloseTo(
-      146,
-      12,
-    );
+    expect(onTable(setupsOf(bowl({ section }))[0]).table.feed_mm).toBeCloseTo(86, 12);
+    expect(
+      onTable(setupsOf(bowl({ section, set: { fence_azimuths_deg: [90] } }))[0]).table.feed_mm,
+    ).toBeCloseTo(146, 12);
   });
 
   it('the slope leaves through the side: the run is as long as the side lets it', () => {
     // 20 mm wide, 30°: across u it runs 20 / sin 30° = 40 mm at most; 60 / cos 30° = 69 mm would be there.
     const [narrow] = setupsOf(bowl({ section: { shape: 'square', width_mm: 20 }, set: { center_mm: 30 } }));
     expect(narrow.cut_height_mm).toBeCloseTo(40, 12);
-    expect(narrow.table!.mark_foot).toBe(null);
-    expect(narrow.table!.mark_head).toBe(null);
+    expect(onTable(narrow).table.mark_foot).toBe(null);
+    expect(onTable(narrow).table.mark_head).toBe(null);
   });
 
   it('at 90° the kerf lies flat on the table: no marks, no ledge, and a report that says so', () => {
     const design = bowl({ set: { angle_deg: 90 } });
     const [flat] = setupsOf(design);
-    expect(flat.table).toMatchObject({
+    expect(onTable(flat).table).toMatchObject({
       ledge_to_kerf_center_mm: null,
       ledge_to_kerf_near_mm: null,
       mark_foot: null,
@@ -131,8 +135,8 @@ describe('a bowl blank by hand', () => {
 
 /** A blank on the saw: x to the right, y the way it is fed, z up; the blade stands in x = 0 with its teeth at y = 0. */
 function laidOnTable(slot: Slot, setup: Setup, design: Design): (p: Vec3) => Vec3 {
-  const { table } = setup;
-  if (!table || table.ledge_to_kerf_center_mm === null) throw new Error('not a cut that can be laid');
+  const { table } = onTable(setup);
+  if (table.ledge_to_kerf_center_mm === null) throw new Error('not a cut that can be laid');
   const tilt = (table.tilt_deg * Math.PI) / 180;
   const right = table.tilts === 'right' ? 1 : -1;
   const low: Vec3 = [right * Math.cos(tilt), 0, -Math.sin(tilt)];
@@ -180,7 +184,7 @@ describe('random cuts on a saw made of points', () => {
       const setups = setupsOf(design);
       slotsOf(design).forEach((slot, i) => {
         const setup = setups[i];
-        if (!setup.table || slot.angle_deg > 89) return;
+        if (setup.cut !== 'table' || slot.angle_deg > 89) return;
         cuts++;
         const lay = laidOnTable(slot, setup, design);
         const what = `seed ${SEED + n}, ${slot.id}`;

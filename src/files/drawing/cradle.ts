@@ -25,7 +25,7 @@ export interface CradleView {
 }
 
 export function cradleViewOf(setup: Setup): CradleView {
-  const { table } = setup;
+  const table = setup.cut === 'table' ? setup.table : null;
   return {
     kind: table ? 'ledge' : 'fence',
     azimuth_deg: setup.fence_azimuth_deg,

@@ -36,7 +36,7 @@ export function addAccuracy(flow: Flow, { design, measures }: SheetSource, choic
 
 /** What is set for the angle and for the place of the cuts. */
 function settingsOf({ setups }: SheetSource['measures']): { angle: string; stop: string } {
-  const tilted = setups.filter(({ table }) => table !== null).length;
+  const tilted = setups.filter(({ cut }) => cut === 'table').length;
   if (tilted === 0) return { angle: 'the angle of the fence', stop: 'the stop' };
   if (tilted === setups.length) return { angle: 'the tilt of the table', stop: 'the ledge' };
   return { angle: 'the angle of fence and table', stop: 'the place of stop and ledge' };

@@ -99,7 +99,7 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   side.rectangle([0, -tall / 2], L, tall, { fill: TINT, stroke: EDGE });
   side.line([-4 * n, 0], [L + 4 * n, 0], AXIS);
   const marked = source.measures.setups.filter(
-    ({ table, mark_fence_mm }) => table === null && mark_fence_mm > 0 && mark_fence_mm < L,
+    ({ cut, mark_fence_mm }) => cut === 'fence' && mark_fence_mm > 0 && mark_fence_mm < L,
   );
   for (const { mark_fence_mm } of marked)
     side.line([mark_fence_mm, -tall / 2], [mark_fence_mm, -tall / 2 + 3 * n], {

@@ -63,11 +63,14 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     labels: {
       angle: angle(setup.fence_angle_deg),
       // The drawing shows on which side of the ledge; a dimension has no sign.
-      stop: length(setup.table ? Math.abs(setup.stop_to_kerf_center_mm) : setup.stop_to_kerf_center_mm, unit),
+      stop: length(
+        setup.cut === 'table' ? Math.abs(setup.stop_to_kerf_center_mm) : setup.stop_to_kerf_center_mm,
+        unit,
+      ),
       web: `web ${thickness(setup.blade_stop_mm, unit)}`,
     },
   });
-  const seen = setup.table ? 'Seen along the feed and down on the table' : 'Seen from above';
+  const seen = setup.cut === 'table' ? 'Seen along the feed and down on the table' : 'Seen from above';
   pen.text([box.left, box.bottom], `${seen}, 1 : ${scale}. Blue: the blade.`, {
     size_pt: 7,
     colour: INK_FAINT,
@@ -76,7 +79,8 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const left = box.left + DRAWING_MM + 6;
   const width = box.right - left;
   const third = width / 3;
-  const settings = setup.table ? tableSettings(setup, setup.table, unit) : fenceSettings(setup, unit);
+  const settings =
+    setup.cut === 'table' ? tableSettings(setup, setup.table, unit) : fenceSettings(setup, unit);
   settings.forEach(([label, value, note], i) => {
     drawSetting(pen, typeface, [left + i * third, below - 17], third - (i < 2 ? 1.6 : 0), label, value, note);
   });
@@ -122,7 +126,7 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const title = cut.slot.id;
   pen.text([box.left + 11, box.top - 5.4], title, { size_pt: 12, weight: 'semibold', colour: INK });
   const after = box.left + 11 + typeface.width_mm(title, 12, 'semibold') + 4;
-  const lies = setup.table ? liesOnTable(setup, setup.table) : liesAtFence(source, setup);
+  const lies = setup.cut === 'table' ? liesOnTable(setup, setup.table) : liesAtFence(source, setup);
   const glueUp = `Glue-up ${cut.session + 1} of ${source.measures.plan.sessions.length}`;
   const boxes = ['cut', 'strip in', 'trimmed'];
   let x = box.right;
@@ -174,7 +178,7 @@ function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, s
   const { unit } = design;
   const strip = slot.layers.map(({ timber }) => nameOfTimber(timber)).join(' + ');
   return [
-    ...(setup.table ? tableRows(setup.table, setup, made, unit) : fenceRows(setup, made, unit)),
+    ...(setup.cut === 'table' ? tableRows(setup.table, setup, made, unit) : fenceRows(setup, made, unit)),
     ...(setup.passes ? [passesRow(setup.passes, setup, unit)] : []),
     [slot.layers.length > 1 ? 'Strip, foot first' : 'Strip', strip],
     [
@@ -201,7 +205,7 @@ function passesRow(
   setup: Setup,
   unit: DisplayUnit,
 ): [string, string] {
-  const from = setup.table ? 'ledge' : 'stop';
+  const from = setup.cut === 'table' ? 'ledge' : 'stop';
   const places = passes.map(({ stop_to_blade_center_mm }) => length(stop_to_blade_center_mm, unit));
   const shown =
     places.length > 4

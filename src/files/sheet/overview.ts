@@ -21,8 +21,8 @@ export function addOverview(pages: SheetPages, source: SheetSource): void {
 
 function addCutTable(flow: Flow, source: SheetSource): void {
   const { unit } = source.design;
-  const tilted = source.cuts.filter(({ setup }) => setup.table !== null);
-  const atFence = source.cuts.filter(({ setup }) => setup.table === null);
+  const tilted = source.cuts.filter(({ setup }) => setup.cut === 'table');
+  const atFence = source.cuts.filter(({ setup }) => setup.cut === 'fence');
   if (tilted.length > 0) {
     if (atFence.length > 0) flow.paragraph('With the table tilted:');
     addTiltedTable(flow, tilted, unit);
@@ -77,8 +77,8 @@ function addTiltedTable(flow: Flow, cuts: readonly Cut[], unit: DisplayUnit): vo
     ['Kerf', 18, 'right'],
   ]);
   const rows = cuts.flatMap(({ number, setup }): CellRow[] => {
+    if (setup.cut !== 'table') return [];
     const { table } = setup;
-    if (!table) return [];
     const ledge_mm = table.ledge_to_kerf_center_mm;
     return [
       {
@@ -149,7 +149,7 @@ function addGlueUpTable(flow: Flow, source: SheetSource): void {
   const columns = columnsOf(flow.width, [
     ['Glue-up', 12],
     ['Slots', 40],
-    [setups.some(({ table }) => table) ? 'At fence or ledge' : 'At the fence', 20],
+    [setups.some(({ cut }) => cut === 'table') ? 'At fence or ledge' : 'At the fence', 20],
     ['Clamps', 16],
     ['clamped at', 22],
     ['kerf measured', 24],

@@ -74,7 +74,7 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
                 <li key={caution.id}>
                   <TriangleAlert aria-hidden="true" />
                   <p>
-                    {worded(caution.words, design.unit)} <small>{caution.source}</small>
+                    {worded(caution.words, design.unit)} <small>{shortSource(caution.source)}</small>
                   </p>
                 </li>
               ))}
@@ -90,6 +90,11 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
 function hasFigure(step: SawStep): boolean {
   if (step.kind === 'measure' || step.kind === 'clamp') return false;
   return !('cut' in step && step.kind === 'cut' && step.cut.passes !== null);
+}
+
+/** Where it is from, without the remarks on it: those stand in the plan and on the sheet. */
+function shortSource(source: string): string {
+  return source.replaceAll(/ \((?![ivx\d]+\))[^()]*\)/g, '').trim();
 }
 
 /** Cautions that need the whole width. */

@@ -237,7 +237,7 @@ function WakeWords({ wake, notKept }: { wake: WakeState; notKept: string | null 
   return (
     <output className="saw-wake" data-bad={wake.state === 'none'}>
       {wake.state === 'held' && 'The screen stays on'}
-      {wake.state === 'none' && `The screen may go dark, set it to stay on by hand (${wake.reason})`}
+      {wake.state === 'none' && `The screen may go dark: set it to stay on by hand (${wake.reason})`}
     </output>
   );
 }

@@ -93,29 +93,32 @@ function setupFigure(
   const slot = slotsFor(design).find(({ id }) => id === setup.slot);
   if (!slot) throw new Error(`no slot ${setup.slot}`);
   const { unit } = design;
-  const label =
-    `${setup.slot} seen from above: ${setup.face === null ? 'the blank' : `face ${setup.face}`} against the fence, ` +
-    `${setup.stop_end} end at the stop, blade at ${angle(setup.fence_angle_deg)} to the fence`;
-  const { table } = setup;
-  if (table)
-    return sheet(
-      `${setup.slot} seen along the feed: the blank on its ${table.end_down} end, table tilted by ${angle(table.tilt_deg)}`,
-      (pen) => drawTableCut(pen, [WIDTH_MM, HEIGHT_MM], design, setup, table),
-    );
-  return sheet(label, (pen) => {
-    drawSetup(pen, WIDTH_MM, HEIGHT_MM, {
-      design,
-      setup,
-      slot,
-      filled,
-      colours: coloursOf(design),
-      labels: {
-        angle: angle(setup.fence_angle_deg),
-        stop: length(setup.stop_to_kerf_center_mm, unit),
-        web: `web ${thickness(setup.blade_stop_mm, unit)}`,
-      },
-    });
-  });
+  switch (setup.cut) {
+    case 'fence':
+      return sheet(
+        `${setup.slot} seen from above: ${setup.face === null ? 'the blank' : `face ${setup.face}`} against the fence, ` +
+          `${setup.stop_end} end at the stop, blade at ${angle(setup.fence_angle_deg)} to the fence`,
+        (pen) => {
+          drawSetup(pen, WIDTH_MM, HEIGHT_MM, {
+            design,
+            setup,
+            slot,
+            filled,
+            colours: coloursOf(design),
+            labels: {
+              angle: angle(setup.fence_angle_deg),
+              stop: length(setup.stop_to_kerf_center_mm, unit),
+              web: `web ${thickness(setup.blade_stop_mm, unit)}`,
+            },
+          });
+        },
+      );
+    case 'table':
+      return sheet(
+        `${setup.slot} seen along the feed: the blank on its ${setup.table.end_down} end, table tilted by ${angle(setup.table.tilt_deg)}`,
+        (pen) => drawTableCut(pen, [WIDTH_MM, HEIGHT_MM], design, setup),
+      );
+  }
 }
 
 /** Seen from the head on the left, and from the side with the foot on the left. */

@@ -5,6 +5,7 @@
 import type { Design } from '../../design/document.ts';
 import { nameOfTimber } from '../../files/look.ts';
 import { angle, duration, length, thickness } from '../../files/sheet/numbers.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
 import { listed } from '../../plan/wording.ts';
 import { count } from '../moments/momentText.ts';
 import type { WorkPlan } from '../plan/workPlan.ts';
@@ -103,7 +104,7 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
       title: 'Practice cut',
       lead: `Cut ${first.slot} in waste of the same size, stop the blade, back out, measure the kerf.`,
       numbers: [
-        { name: first.table ? 'Table tilt' : 'Fence to blade', value: angle(first.fence_angle_deg) },
+        { name: CUT_WORDS[first.cut].angle, value: angle(first.fence_angle_deg) },
         { name: 'Kerf planned', value: thickness(first.kerf_mm, unit) },
       ],
       checks: ['Angle, mark and web are where they should be', 'A strip goes in by hand, without play'],

@@ -124,9 +124,19 @@ function needed(kind: SlotKind, { setup, before, stopMoved }: CutPlace): boolean
 export function sameFence(setup: Setup, before: Setup | null): boolean {
   return (
     before !== null &&
-    setup.table?.tilts === before.table?.tilts &&
+    turned(setup) === turned(before) &&
     Math.abs(setup.fence_angle_deg - before.fence_angle_deg) < SAME
   );
+}
+
+/** What is turned to the angle, and which way. */
+function turned(setup: Setup): string {
+  switch (setup.cut) {
+    case 'fence':
+      return 'fence';
+    case 'table':
+      return `table, ${setup.table.tilts} side down`;
+  }
 }
 
 /** The stop is measured along the fence from the blade: at another angle it is set again. */

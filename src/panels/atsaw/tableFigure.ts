@@ -8,17 +8,11 @@ import type { Design } from '../../design/document.ts';
 import { BLADE, BLADE_PATH, EDGE, INK, INK_SOFT, MARK, PAPER, TINT } from '../../files/drawing/ink.ts';
 import type { Pen, Point } from '../../files/drawing/pen.ts';
 import { angle } from '../../files/sheet/numbers.ts';
-import type { Setup } from '../../plan/setups.ts';
-import type { TableSetup } from '../../plan/tableSetup.ts';
-import { ledgePlace } from './slotWords.ts';
+import type { SetupOnTable } from '../../plan/setups.ts';
+import { ledgePlace } from './tableWords.ts';
 
-export function drawTableCut(
-  paper: Pen,
-  [width, height]: Point,
-  design: Design,
-  setup: Setup,
-  table: TableSetup,
-): void {
+export function drawTableCut(paper: Pen, [width, height]: Point, design: Design, setup: SetupOnTable): void {
+  const { table } = setup;
   const section = sectionGeometry(design.blank.section);
   const near = support_mm(section, setup.fence_azimuth_deg);
   const far = support_mm(section, setup.fence_azimuth_deg + 180);

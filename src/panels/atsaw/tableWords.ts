@@ -4,26 +4,26 @@
  */
 import type { Design } from '../../design/document.ts';
 import { angle, length, thickness } from '../../files/sheet/numbers.ts';
-import type { Setup } from '../../plan/setups.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
+import type { SetupOnTable } from '../../plan/setups.ts';
 import type { EndMark, TableSetup } from '../../plan/tableSetup.ts';
 import { sectionGeometry, faceLetterAt } from '../../blank/section.ts';
 import { normalizeDegrees } from '../../geometry/angle.ts';
 import type { Passes } from '../../plan/passes.ts';
-import type { CutPlace, SlotKind } from './steps.ts';
+import type { CutPlace } from './steps.ts';
 import { asMade } from './made.ts';
-import { capital, placeNumber, type BigNumber, type StepWords } from './words.ts';
+import { capital, placeNumber, type BigNumber, type SettingWords } from './words.ts';
 
-export type TableKind = Extract<SlotKind, 'lay' | 'fence' | 'stop' | 'bladestop' | 'marks'>;
-
+/** `kept`: what the marks show besides: settings that stand as they stood. */
 export function tableWords(
-  kind: TableKind,
-  { number, setup, passes }: CutPlace,
-  table: TableSetup,
+  { number, passes }: CutPlace,
+  setup: SetupOnTable,
   design: Design,
   kept: readonly string[],
-): StepWords {
+): SettingWords {
+  const { table } = setup;
   const { unit } = design;
-  const words: Readonly<Record<TableKind, () => StepWords>> = {
+  return {
     lay: () => ({
       title: `Stand it on its ${table.end_down} end`,
       lead:
@@ -40,7 +40,7 @@ export function tableWords(
       title: `Tilt the table to ${angle(table.tilt_deg)}`,
       lead: `Down to the ${table.tilts}. Measure the tilt against the blade, not against the scale alone.`,
       numbers: [
-        { name: 'Table tilt', value: angle(table.tilt_deg) },
+        { name: CUT_WORDS.table.angle, value: angle(table.tilt_deg) },
         { name: 'Down to the', value: capital(table.tilts) },
       ],
       checks: ['The table is locked', 'Ledge and stop are firm on the tilted table'],
@@ -50,7 +50,7 @@ export function tableWords(
       lead: isBeyond(table)
         ? 'The blade goes through the table beyond the ledge, on the low side. Measure there, square to the ledge, from its face to the kerf.'
         : 'Measure on the table, square to the ledge, from the ledge to the kerf.',
-      numbers: passes ? passNumbers(passes, unit) : ledgeNumbers(setup, table, design),
+      numbers: passes ? passNumbers(passes, unit) : ledgeNumbers(setup, design),
       checks: ['The ledge runs the way of the feed and is locked', 'No dust between ledge and blank'],
     }),
     bladestop: () => ({
@@ -70,11 +70,17 @@ export function tableWords(
       lead: passes
         ? 'The marks run along the feed, in the middle of the slot.'
         : 'The marks run along the feed. The standing blade must point at them.',
-      numbers: tableMarks(setup, table, design),
+      numbers: tableMarks(setup, design),
       checks: [...kept, 'The slope runs the way the drawing shows'],
     }),
   };
-  return words[kind]();
+}
+
+/** Where the kerf meets the tilted table: `53.64 mm to mid-kerf`, or beyond the ledge. */
+export function ledgePlace(center_mm: number, unit: Design['unit']): string {
+  return center_mm < 0
+    ? `mid-kerf ${length(-center_mm, unit)} beyond it`
+    : `${length(center_mm, unit)} to mid-kerf`;
 }
 
 /** The kerf meets the table on the low side of the ledge. */
@@ -83,10 +89,10 @@ function isBeyond({ ledge_to_kerf_center_mm }: TableSetup): boolean {
 }
 
 /** From the ledge to the kerf as it was measured: its middle, and the side that is nearer to the ledge. */
-function ledgeNumbers(setup: Setup, table: TableSetup, design: Design): BigNumber[] {
+function ledgeNumbers({ slot, table }: SetupOnTable, design: Design): BigNumber[] {
   const center_mm = table.ledge_to_kerf_center_mm;
   if (center_mm === null) return [];
-  const near_mm = asMade(design, setup.slot).ledge_to_kerf_near_mm ?? 0;
+  const near_mm = asMade(design, slot).ledge_to_kerf_near_mm ?? 0;
   return [
     placeNumber(isBeyond(table) ? 'Beyond, to mid-kerf' : 'To mid-kerf', Math.abs(center_mm), design.unit),
     ...(near_mm * center_mm > 0 ? [placeNumber('To near side', Math.abs(near_mm), design.unit)] : []),
@@ -94,7 +100,8 @@ function ledgeNumbers(setup: Setup, table: TableSetup, design: Design): BigNumbe
 }
 
 /** Where the kerf's middle leaves the blank: through its ends, or through the sides at the ledge and across, from the foot. */
-function tableMarks(setup: Setup, table: TableSetup, { unit, blank }: Design): BigNumber[] {
+function tableMarks(setup: SetupOnTable, { unit, blank }: Design): BigNumber[] {
+  const { table } = setup;
   const section = sectionGeometry(blank.section);
   const side = (azimuth_deg: number, z_mm: number, otherwise: string): BigNumber[] => {
     if (z_mm < 0 || z_mm > blank.length_mm) return [];

@@ -1,6 +1,7 @@
 /** What a step shows in words and numbers; the numbers are worded as on the shop sheet. */
 import type { DisplayUnit } from '../../design/document.ts';
 import { length, onRule } from '../../files/sheet/numbers.ts';
+import type { SlotKind } from './steps.ts';
 
 /** One number, big enough to read from two metres. */
 export interface BigNumber {
@@ -15,6 +16,11 @@ export interface StepWords {
   readonly numbers: readonly BigNumber[];
   readonly checks: readonly string[];
 }
+
+/** The steps of a slot that each kind of cut words for itself. */
+export type SettingWords = Readonly<
+  Record<Extract<SlotKind, 'lay' | 'fence' | 'stop' | 'bladestop' | 'marks'>, () => StepWords>
+>;
 
 /** A place with the nearest mark of a rule as its note. */
 export function placeNumber(name: string, place_mm: number, unit: DisplayUnit, note?: string): BigNumber {

@@ -1,7 +1,9 @@
 /** The moments in words: what a place on the line is called and what stands beside the name. */
 import { faceLetterAt, sectionGeometry } from '../../blank/section.ts';
 import type { Moment, MomentKind } from '../../blank/moments.ts';
+import { DEFAULT_CUT } from '../../design/defaults.ts';
 import type { Design, SlotSet } from '../../design/document.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
 import { timberById } from '../../timber/timbers.ts';
 
 export interface MomentWords {
@@ -20,9 +22,8 @@ const WORDS: Readonly<Record<MomentKind, Words>> = {
   block: (design) => ({ title: 'Sawn block', detail: timberName(design.blank.timber) }),
   'quarter-turn': (design, moment) => {
     const { set, face, azimuth_deg } = slotPlace(design, moment);
-    const place = set.cut === 'table' ? 'ledge' : 'fence';
     return {
-      title: `Turn ${face === null ? `${number(azimuth_deg)}°` : `face ${face}`} to the ${place}`,
+      title: `Turn ${face === null ? `${number(azimuth_deg)}°` : `face ${face}`} to the ${wallOf(set)}`,
       detail: `before cut ${(moment.slot ?? 0) + 1}`,
     };
   },
@@ -35,7 +36,7 @@ const WORDS: Readonly<Record<MomentKind, Words>> = {
     const angle = sameAngle ? `${number(set.angle_deg)}°, ` : '';
     return {
       title: `Cut ${(moment.slot ?? 0) + 1}`,
-      detail: `${id}, ${angle}${against} at the ${set.cut === 'table' ? 'ledge' : 'fence'}`,
+      detail: `${id}, ${angle}${against} at the ${wallOf(set)}`,
     };
   },
   strip: (design, moment) => {
@@ -54,6 +55,11 @@ const WORDS: Readonly<Record<MomentKind, Words>> = {
     detail: design.order.length === 0 ? 'no rings' : count(design.order.length, 'ring'),
   }),
 };
+
+/** What a set's blank lies against. */
+function wallOf({ cut = DEFAULT_CUT }: SlotSet): string {
+  return CUT_WORDS[cut].wall;
+}
 
 interface SlotPlace {
   readonly id: string;

@@ -1,6 +1,6 @@
 /** One cut at the saw: the drawing of the shop sheet, on screen. */
 import { useMemo } from 'react';
-import type { Design } from '../../design/document.ts';
+import type { CutKind, Design } from '../../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
 import type { Item } from '../../files/drawing/pen.ts';
 import { Pen } from '../../files/drawing/pen.ts';
@@ -9,6 +9,12 @@ import type { Setup } from '../../plan/setups.ts';
 import { slotsFor } from '../derived.ts';
 import { timberColour } from '../timberColour.ts';
 import { DrawingSvg } from './DrawingSvg.tsx';
+
+/** What the drawing shows, for those who do not see it. */
+const SEEN: Readonly<Record<CutKind, string>> = {
+  fence: 'seen from above: the blank against the fence, stop and blade',
+  table: 'seen along the feed and down on the table: the blank at the ledge, blade and web',
+};
 
 const WIDTH_MM = 104;
 const HEIGHT_MM = 66;
@@ -20,11 +26,7 @@ export function SetupFigure({ design, setup }: { design: Design; setup: Setup })
       items={items}
       width_mm={WIDTH_MM}
       height_mm={HEIGHT_MM}
-      label={
-        setup.table
-          ? `Cut ${setup.slot} seen along the feed and down on the table: the blank at the ledge, blade and web`
-          : `Cut ${setup.slot} seen from above: the blank against the fence, stop and blade`
-      }
+      label={`Cut ${setup.slot} ${SEEN[setup.cut]}`}
     />
   );
 }

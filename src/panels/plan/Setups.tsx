@@ -5,7 +5,8 @@ import type { Design } from '../../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../../design/lengthText.ts';
 import type { AsMade } from '../../plan/made.ts';
 import type { Passes } from '../../plan/passes.ts';
-import type { Setup } from '../../plan/setups.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
+import type { Setup, SetupAtFence, SetupOnTable } from '../../plan/setups.ts';
 import type { EndMark } from '../../plan/tableSetup.ts';
 import { useBench } from '../bench.ts';
 import { count } from '../moments/momentText.ts';
@@ -51,7 +52,7 @@ export const Setups = memo(function Setups({ design, plan }: { design: Design; p
                       }
                     >
                       <b>{id}</b>
-                      <span>{atFence(setup)}</span>
+                      <span>{lieOf(setup)}</span>
                     </button>
                     <SetupFigure design={design} setup={setup} />
                     <SetupNumbers design={design} setup={setup} made={made} />
@@ -66,13 +67,16 @@ export const Setups = memo(function Setups({ design, plan }: { design: Design; p
   );
 });
 
-function atFence(setup: Setup): string {
-  const { table } = setup;
+/** How the blank lies at the saw. */
+function lieOf(setup: Setup): string {
   const face =
     setup.face === null ? `${formatAngle(setup.fence_azimuth_deg)} (no face)` : `Face ${setup.face}`;
-  return table
-    ? `${face} at the ledge, ${table.end_down} on the table, its ${table.tilts} side down`
-    : `${face} at the fence, ${setup.stop_end} end to the stop`;
+  switch (setup.cut) {
+    case 'fence':
+      return `${face} at the fence, ${setup.stop_end} end to the stop`;
+    case 'table':
+      return `${face} at the ledge, ${setup.table.end_down} on the table, its ${setup.table.tilts} side down`;
+  }
 }
 
 function fromFace(mark: EndMark | null): string {
@@ -83,13 +87,9 @@ function fromFace(mark: EndMark | null): string {
 const WIDE = /^Strip|^Fit|passes/;
 
 /** From stop or ledge to the middle of the blade, pass by pass. */
-function passesRow(
-  { passes }: Passes,
-  { table }: Setup,
-  length: (value_mm: number) => string,
-): readonly [string, string] {
+function passesRow({ passes }: Passes, { cut }: Setup, length: (value_mm: number) => string): Row {
   const places = passes.map(({ stop_to_blade_center_mm }) => length(stop_to_blade_center_mm));
-  return [`${passes.length} passes, ${table ? 'ledge' : 'stop'} to mid-blade`, places.join(', ')];
+  return [`${passes.length} passes, ${CUT_WORDS[cut].stop} to mid-blade`, places.join(', ')];
 }
 
 function fitWords({ fit_mm, kerf_mm, kerfFrom }: AsMade, unit: Design['unit']): string {
@@ -98,39 +98,58 @@ function fitWords({ fit_mm, kerf_mm, kerfFrom }: AsMade, unit: Design['unit']): 
   return `${formatThickness(Math.abs(fit_mm), unit)} ${fit_mm > 0 ? 'thicker' : 'thinner'} than ${kerf}`;
 }
 
-function SetupNumbers({ design, setup, made }: { design: Design; setup: Setup; made: AsMade }) {
-  const { unit } = design;
+type Row = readonly [name: string, value: string];
+
+/** What is set, and what is to be seen before the blade goes in. */
+function settingsOf(setup: Setup, made: AsMade, unit: Design['unit']): readonly Row[] {
+  switch (setup.cut) {
+    case 'fence':
+      return fenceSettings(setup, made, unit);
+    case 'table':
+      return tableSettings(setup, made, unit);
+  }
+}
+
+function fenceSettings(setup: SetupAtFence, made: AsMade, unit: Design['unit']): readonly Row[] {
   const length = (value: number) => formatLength(value, unit);
+  return [
+    [CUT_WORDS.fence.angle, formatAngle(setup.fence_angle_deg)],
+    ['From square', formatAngle(setup.protractor_deg)],
+    ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
+    ['Stop to kerf, near side', length(made.stop_to_kerf_near_mm)],
+    ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
+    ['Thinnest web', formatThickness(made.thinnest_web_mm, unit)],
+    ['Mark, fence face', length(setup.mark_fence_mm)],
+    ['Mark, entry face', length(setup.mark_entry_mm)],
+    ['Slot down the slope', length(setup.slot_depth_mm)],
+    ['Height under the guide', length(setup.cut_height_mm)],
+  ];
+}
+
+function tableSettings(setup: SetupOnTable, made: AsMade, unit: Design['unit']): readonly Row[] {
   const { table } = setup;
+  const length = (value: number) => formatLength(value, unit);
   const known = (value: number | undefined | null) => (value == null ? 'none' : length(value));
   const ledgePlace = (value: number | null) =>
     value !== null && value < 0 ? `${length(-value)} beyond the ledge` : known(value);
-  const settings: readonly (readonly [string, string])[] = table
-    ? [
-        ['Table tilt', formatAngle(table.tilt_deg)],
-        ['Table to blade', formatAngle(90 - table.tilt_deg)],
-        ['Ledge to kerf, middle', ledgePlace(table.ledge_to_kerf_center_mm)],
-        ['Ledge to kerf, near side', ledgePlace(made.ledge_to_kerf_near_mm)],
-        [`Mark, head${fromFace(table.mark_head)}`, known(table.mark_head?.from_side_mm)],
-        [`Mark, foot${fromFace(table.mark_foot)}`, known(table.mark_foot?.from_side_mm)],
-        [`Feed${table.entry_face ? ` from ${table.entry_face}` : ''}`, length(table.feed_mm)],
-        [`Web${table.web_face ? ` at ${table.web_face}` : ''}`, formatThickness(setup.blade_stop_mm, unit)],
-        ['Wood along the blade', length(setup.cut_height_mm)],
-      ]
-    : [
-        ['Fence to blade', formatAngle(setup.fence_angle_deg)],
-        ['From square', formatAngle(setup.protractor_deg)],
-        ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
-        ['Stop to kerf, near side', length(made.stop_to_kerf_near_mm)],
-        ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
-        ['Thinnest web', formatThickness(made.thinnest_web_mm, unit)],
-        ['Mark, fence face', length(setup.mark_fence_mm)],
-        ['Mark, entry face', length(setup.mark_entry_mm)],
-        ['Slot down the slope', length(setup.slot_depth_mm)],
-        ['Height under the guide', length(setup.cut_height_mm)],
-      ];
-  const rows: readonly (readonly [string, string])[] = [
-    ...settings,
+  return [
+    [CUT_WORDS.table.angle, formatAngle(table.tilt_deg)],
+    ['Table to blade', formatAngle(90 - table.tilt_deg)],
+    ['Ledge to kerf, middle', ledgePlace(table.ledge_to_kerf_center_mm)],
+    ['Ledge to kerf, near side', ledgePlace(made.ledge_to_kerf_near_mm)],
+    [`Mark, head${fromFace(table.mark_head)}`, known(table.mark_head?.from_side_mm)],
+    [`Mark, foot${fromFace(table.mark_foot)}`, known(table.mark_foot?.from_side_mm)],
+    [`Feed${table.entry_face ? ` from ${table.entry_face}` : ''}`, length(table.feed_mm)],
+    [`Web${table.web_face ? ` at ${table.web_face}` : ''}`, formatThickness(setup.blade_stop_mm, unit)],
+    ['Wood along the blade', length(setup.cut_height_mm)],
+  ];
+}
+
+function SetupNumbers({ design, setup, made }: { design: Design; setup: Setup; made: AsMade }) {
+  const { unit } = design;
+  const length = (value: number) => formatLength(value, unit);
+  const rows: readonly Row[] = [
+    ...settingsOf(setup, made, unit),
     ...(setup.passes && setup.passes.passes.length > 1 ? [passesRow(setup.passes, setup, length)] : []),
     [
       'Strip',

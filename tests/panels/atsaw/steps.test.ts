@@ -9,7 +9,7 @@ import type { Design } from '../../../src/design/document.ts';
 import { checkDesign } from '../../../src/design/parse.ts';
 import { setWorkDone } from '../../../src/design/sawEdits.ts';
 import { cautionsAt } from '../../../src/panels/atsaw/cautionsAt.ts';
-import { turnTitle } from '../../../src/panels/atsaw/slotWords.ts';
+import { turnTitle } from '../../../src/panels/atsaw/fenceWords.ts';
 import {
   firstOpen,
   isDone,

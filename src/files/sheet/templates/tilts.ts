@@ -19,7 +19,9 @@ const MOST_WEDGES = 6;
 const MM_PER_INCH = 25.4;
 
 export function addTiltPages(pages: SheetPages, source: SheetSource): void {
-  const tilts = new Set(source.measures.setups.flatMap(({ table }) => (table ? [table.tilt_deg] : [])));
+  const tilts = new Set(
+    source.measures.setups.flatMap((setup) => (setup.cut === 'table' ? [setup.table.tilt_deg] : [])),
+  );
   const shown = [...tilts].filter((tilt) => tilt < 90).sort((a, b) => b - a);
   for (const tilt_deg of shown.slice(0, MOST_WEDGES)) addWedge(pages, source, tilt_deg);
 }

@@ -26,7 +26,7 @@ export function addFencePages(pages: SheetPages, source: SheetSource): void {
 
 /** Angles of the cuts at the fence, each once. */
 function fenceAngles({ measures }: SheetSource): number[] {
-  const atFence = measures.setups.filter(({ table }) => table === null);
+  const atFence = measures.setups.filter(({ cut }) => cut === 'fence');
   return [...new Set(atFence.map(({ fence_angle_deg }) => fence_angle_deg))];
 }
 
