@@ -44,11 +44,11 @@ void main() {
   vec2 at = uPart.xy + vNdc * uPart.zw;
   vec4 near_ = uFromClip * vec4(vNdc, -1.0, 1.0);
   vec4 far_ = uFromClip * vec4(vNdc, 1.0, 1.0);
-  vec3 from = near_.xyz / near_.w;
-  vec3 ray = normalize(far_.xyz / far_.w - from);
+  vec3 from = uToRig * (near_.xyz / near_.w);
+  vec3 ray = normalize(uToRig * (far_.xyz / far_.w) - from);
   vec3 colour = mix(uWallLow, uWallHigh, smoothstep(-0.02, 0.55, ray.y + 0.06 * at.y));
   if (ray.y < -1e-4 && from.y > uFloorY) {
-    vec3 hit = uToRig * (from + ray * ((uFloorY - from.y) / ray.y));
+    vec3 hit = from + ray * ((uFloorY - from.y) / ray.y);
     float away = length(hit.xz) / uSize;
     vec3 shade = vec3(0.0);
     vec2 uv = hit.xz / uReach * 0.5 + 0.5;

@@ -160,7 +160,9 @@ export class LabelLayer {
           (full[1] * (whole.fullHeight - whole.offsetY - whole.height)) / whole.fullHeight,
         ]
       : [0, 0];
-    const room = { left: EDGE, bottom: EDGE, right: full[0] - this.inset_px - EDGE, top: full[1] - EDGE };
+    // The last of several columns is drawn on beyond its own picture, under the tools.
+    const end = Math.max(full[0], corner[0] + width);
+    const room = { left: EDGE, bottom: EDGE, right: end - this.inset_px - EDGE, top: full[1] - EDGE };
     const boxes: LabelBox[] = [];
     const placed: { readonly label: OverlayLabel; readonly aside: readonly [number, number] }[] = [];
     for (const label of this.labels) {

@@ -170,7 +170,7 @@ export class PointerControl {
     const x = event.clientX - bounds.left;
     const y = bounds.bottom - event.clientY;
     for (const [key, variant, box] of this.scene.viewports(bounds.width, bounds.height)) {
-      if (x < box.x || x >= box.x + box.width || y < box.y || y >= box.y + box.height) continue;
+      if (x < box.x || x >= box.x + box.drawnWidth || y < box.y || y >= box.y + box.height) continue;
       this.scene.aimCamera(this.camera.camera, box.width / box.height);
       this.camera.prepare();
       const at = new Vector2(((x - box.x) / box.width) * 2 - 1, ((y - box.y) / box.height) * 2 - 1);

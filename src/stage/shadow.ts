@@ -22,6 +22,7 @@ import {
 } from 'three';
 import type { WorkMesh } from '../meshes/mesh.ts';
 import type { SharedLook } from './light.ts';
+import type { Uniforms } from './material.ts';
 
 const MAP_SIZE = 768;
 const FLOOR_SIZE = 256;
@@ -33,16 +34,32 @@ out vec4 outColour;
 uniform mat4 uSunMatrix;
 uniform highp sampler2DShadow uSunMap;
 uniform float uReach;   // half-width of the floor's picture, mm
-uniform float uFoot;    // radius of the piece at the floor, mm
+uniform float uFoot;    // largest radius of the piece at the floor, mm
+uniform vec3 uFaces[8];  // the blank's flats: cos, sin, distance
+uniform int uFaceCount;
+uniform mat3 uModel;    // lathe frame to the rig's
 uniform float uWide;    // its largest radius
 uniform float uTall;
 uniform float uFloorY;
 uniform float uSunSoft;
+
+/** How far a place of the floor lies outside what stands on it: a circle, less what the flats take off. */
+float besideFoot(vec2 at) {
+  vec2 p = (vec3(at.x, 0.0, at.y) * uModel).xy;
+  float squares = 0.0;
+  for (int i = 0; i < uFaceCount; i++) {
+    float beyond = max(0.0, dot(uFaces[i].xy, p) - uFaces[i].z);
+    squares += beyond * beyond;
+  }
+  return max(sqrt(squares), max(0.0, length(at) - uFoot));
+}
+
 void main() {
   vec2 at = (vUv * 2.0 - 1.0) * uReach;
   float away = length(at);
+  float beside = besideFoot(at);
   float lit = 0.0;
-  float spread = uSunSoft * (0.04 * uWide + 0.02 * uTall + 0.24 * max(0.0, away - uFoot));
+  float spread = uSunSoft * (0.04 * uWide + 0.02 * uTall + 0.24 * beside);
   float turn = 6.2832 * fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
   for (int i = 0; i < 40; i++) {
     float a = float(i) * 2.39996 + turn;
@@ -52,7 +69,7 @@ void main() {
     bool seen = all(greaterThan(m.xy, vec2(0.0))) && all(lessThan(m.xy, vec2(1.0)));
     lit += seen ? texture(uSunMap, m) : 1.0;
   }
-  float contact = exp(-max(0.0, away - uFoot) / (0.07 * min(uTall, 2.0 * uWide) + 1.0));
+  float contact = exp(-beside / (0.07 * min(uTall, 2.0 * uWide) + 1.0));
   float fade = exp(-max(0.0, away - uWide) / (1.1 * uWide + 0.3 * uTall));
   float near_ = exp(-max(0.0, away - uWide) / (0.9 * uWide));
   outColour = vec4((1.0 - lit / 40.0) * fade, contact, near_, 1.0);
@@ -76,7 +93,7 @@ export interface Casting {
   readonly tall_mm: number;
 }
 
-/** What a mesh (drawn frame) casts; `foot_mm`: its radius where it stands. */
+/** What a mesh (drawn frame) casts; `foot_mm`: its largest radius where it stands. */
 export function castingOf(mesh: WorkMesh, foot_mm: number): Casting {
   let low = Infinity;
   let high = -Infinity;
@@ -113,7 +130,8 @@ export class VariantShadow {
 
   private readonly look: SharedLook;
 
-  constructor(look: SharedLook) {
+  /** `variant`: where its flats are, and how it is turned. */
+  constructor(look: SharedLook, variant: Uniforms) {
     this.look = look;
     const depth = new DepthTexture(MAP_SIZE, MAP_SIZE, UnsignedIntType);
     depth.compareFunction = LessEqualCompare;
@@ -134,6 +152,9 @@ export class VariantShadow {
         uWide: { value: 1 },
         uTall: { value: 1 },
         uFloorY: { value: 0 },
+        uFaces: variant.uFaces,
+        uFaceCount: variant.uFaceCount,
+        uModel: variant.uModel,
         uSunSoft: look.uniforms.uSunSoft,
       },
     });
@@ -150,12 +171,13 @@ export class VariantShadow {
     return this.floor.texture;
   }
 
-  /** Draws the depth map; `scene` holds the variant with its depth materials in place. `azimuth_rad`: the rig's turn. */
-  drawMap(renderer: WebGLRenderer, scene: Scene, azimuth_rad: number, casting: Casting): void {
+  /** Draws the depth map; `scene` holds the variant with its depth materials in place. */
+  drawMap(renderer: WebGLRenderer, scene: Scene, toRig: Matrix4, casting: Casting): void {
     const { camera } = this;
     const r = casting.radius_mm;
     const center = new Vector3(0, casting.centerY_mm, 0);
-    const toward = this.look.keyTo.clone().applyAxisAngle(new Vector3(0, 1, 0), azimuth_rad);
+    const fromRig = toRig.clone().transpose();
+    const toward = this.look.keyTo.clone().transformDirection(fromRig);
     camera.left = camera.bottom = -r;
     camera.right = camera.top = r;
     camera.near = 0;
@@ -169,9 +191,7 @@ export class VariantShadow {
     renderer.clear(true, true, false);
     renderer.render(scene, camera);
     renderer.setRenderTarget(before);
-    this.sunMatrix
-      .multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse)
-      .multiply(new Matrix4().makeRotationY(azimuth_rad));
+    this.sunMatrix.multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse).multiply(fromRig);
   }
 
   /** Draws the floor's shade from the depth map. */

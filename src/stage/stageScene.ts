@@ -11,8 +11,9 @@ import { SharedLook } from './light.ts';
 import { MODE, type Mode } from './material.ts';
 import type { StageProps, StageStatus } from './props.ts';
 import { UNSHADED_LAYER } from './pieceMesh.ts';
+import { worldToRig } from './rig.ts';
 import { VariantScene } from './variantScene.ts';
-import { pieceAspectOf, viewportsOf, type Viewport } from './viewports.ts';
+import { pieceAspectOf, viewportsOf, type PieceBox, type Viewport } from './viewports.ts';
 
 export type StageCamera = PerspectiveCamera | OrthographicCamera;
 
@@ -43,7 +44,7 @@ export class StageScene {
   /** What stands over the right edge of the canvas, as a share of its width. */
   insetShare = 0;
   private readonly toRig = new Matrix4();
-  private rigAzimuth_rad = NaN;
+  private rigged = false;
   /** Asks for a frame. */
   private readonly invalidate: () => void;
   private props: StageProps | null = null;
@@ -84,12 +85,12 @@ export class StageScene {
   }
 
   /** Variants in order, each with its part of a canvas of the given size (pixels from the lower left). */
-  viewports(width: number, height: number): [string, VariantScene, Viewport][] {
+  viewports(width: number, height: number): [string, VariantScene, PieceBox][] {
     const inset = this.insetShare * width;
     const boxes = viewportsOf(this.order.length, width, height, this.pieceAspect, inset);
     return this.order.flatMap((key, i) => {
       const entry = this.entries.get(key);
-      return entry ? [[key, entry.scene, boxes[i]] as [string, VariantScene, Viewport]] : [];
+      return entry ? [[key, entry.scene, boxes[i]] as [string, VariantScene, PieceBox]] : [];
     });
   }
 
@@ -115,18 +116,18 @@ export class StageScene {
     const part = options.part ?? picture;
     for (const [, scene, viewport] of chosen) {
       const box = options.only === undefined ? viewport : picture;
-      const seen = overlap(box, part);
+      const drawn = options.only === undefined ? { ...viewport, width: viewport.drawnWidth } : picture;
+      const seen = overlap(drawn, part);
       if (!seen) continue;
       this.aimCamera(camera, box.width / box.height);
-      if (options.part)
-        camera.setViewOffset(
-          box.width,
-          box.height,
-          seen.x - box.x,
-          box.y + box.height - seen.y - seen.height,
-          seen.width,
-          seen.height,
-        );
+      camera.setViewOffset(
+        box.width,
+        box.height,
+        seen.x - box.x,
+        box.y + box.height - seen.y - seen.height,
+        seen.width,
+        seen.height,
+      );
       setBox(renderer, { ...seen, x: seen.x - part.x, y: seen.y - part.y });
       camera.layers.enable(UNSHADED_LAYER);
       scene.backdrop.mesh.visible = mode !== MODE.number && options.backdrop !== false;
@@ -138,11 +139,12 @@ export class StageScene {
       scene.overlay.face(camera, scene.root.rotation.y);
       scene.overlay.fitTo(seen.width, seen.height, labelScale);
       // Tools stand over the right edge of the canvas, not of a picture that is taken.
-      const atTools = options.labelScale === undefined && viewport.x + viewport.width >= width;
+      const atTools = options.labelScale === undefined && viewport.x + viewport.drawnWidth >= width;
       scene.overlay.labels.inset_px = atTools ? (this.props?.inset_px ?? 0) : 0;
       this.placeEye(camera, target);
       renderer.clear(true, true, false);
       renderer.render(scene.scene, camera);
+      camera.clearViewOffset();
     }
     renderer.setScissorTest(false);
   }
@@ -253,10 +255,10 @@ export class StageScene {
   }
 
   private followCamera(camera: StageCamera, target: Vector3): void {
-    const azimuth = Math.atan2(camera.position.x - target.x, camera.position.z - target.z);
-    if (azimuth === this.rigAzimuth_rad) return;
-    this.rigAzimuth_rad = azimuth;
-    this.toRig.makeRotationY(-azimuth);
+    const toRig = worldToRig(camera.up, camera.position.clone().sub(target));
+    if (this.rigged && toRig.equals(this.toRig)) return;
+    this.rigged = true;
+    this.toRig.copy(toRig);
     (this.look.uniforms.uToRig.value as Matrix3).setFromMatrix4(this.toRig);
     for (const { scene } of this.entries.values()) scene.shadowStale = true;
   }
@@ -277,10 +279,11 @@ export class StageScene {
     if (!due || mode === MODE.number) return;
     scene.shadowStale = false;
     scene.shadowCoarse = coarse;
+    scene.turnToRig(this.toRig);
     scene.setDetail(coarse);
     scene.backdrop.mesh.visible = false;
     for (const piece of scene.pieces()) piece.castShadow(true);
-    scene.shadow.drawMap(renderer, scene.scene, this.rigAzimuth_rad, scene.casting);
+    scene.shadow.drawMap(renderer, scene.scene, this.toRig, scene.casting);
     for (const piece of scene.pieces()) piece.castShadow(false);
     scene.shadow.drawFloor(renderer, scene.casting);
   }

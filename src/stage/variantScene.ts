@@ -94,8 +94,8 @@ export class VariantScene {
 
   constructor(look: SharedLook) {
     this.look = look;
-    this.shadow = new VariantShadow(look);
     this.uniforms = variantUniforms(look.uniforms);
+    this.shadow = new VariantShadow(look, this.uniforms);
     this.uniforms.uSunMatrix.value = this.shadow.sunMatrix;
     this.uniforms.uSunMap.value = this.shadow.sunTexture;
     this.uniforms.uSunTexel.value = this.shadow.texel;
@@ -284,7 +284,8 @@ export class VariantScene {
     this.baseMesh = profile
       ? turnedMesh(profile, section, STAGE_COLUMNS, profileOpenness(profile))
       : blockMesh(section, design.blank.length_mm, STAGE_COLUMNS);
-    this.casting = castingOf(this.baseMesh, profile ? profile.r_mm[1] : section.inscribedRadius_mm);
+    const blank_mm = section.round ? section.inscribedRadius_mm : section.circumscribedRadius_mm;
+    this.casting = castingOf(this.baseMesh, profile ? profile.r_mm[1] : blank_mm);
   }
 
   /** The region to take out of the piece, at once by leaving out pixels; later as the worker's solid. */

@@ -10,9 +10,15 @@ export interface Viewport {
   readonly height: number;
 }
 
+/** The part of the canvas that one piece stands in the middle of. */
+export interface PieceBox extends Viewport {
+  /** From the left of the box, what is drawn of its picture: the last column goes on to the edge of the canvas. */
+  readonly drawnWidth: number;
+}
+
 /**
- * `pieceAspect`: width of the pieces over their height. `inset`: what stands over the right edge of the canvas; the last
- * of several columns is wider by twice as much, so that its piece, in its middle, has the room of the others.
+ * `pieceAspect`: width of the pieces over their height. `inset`: what stands over the right edge of the canvas; several
+ * columns leave it free, so that their pieces stand in an even row beside it. One alone stands in the middle of all.
  */
 export function viewportsOf(
   count: number,
@@ -20,19 +26,26 @@ export function viewportsOf(
   height: number,
   pieceAspect = 1,
   inset = 0,
-): Viewport[] {
+): PieceBox[] {
   if (count === 0) return [];
   const columns = columnsOf(count, width / height / pieceAspect);
   const rows = count / columns;
-  const shared = width - (columns > 1 ? Math.min(2 * inset, width / 3) : 0);
+  const shared = width - (columns > 1 ? Math.min(inset, width / 3) : 0);
   return Array.from({ length: count }, (_, i) => {
     const column = i % columns;
     const row = Math.floor(i / columns);
     const left = Math.round((column * shared) / columns);
-    const right = column + 1 === columns ? Math.round(width) : Math.round(((column + 1) * shared) / columns);
+    const right = Math.round(((column + 1) * shared) / columns);
+    const drawnTo = column + 1 === columns ? Math.round(width) : right;
     const bottom = Math.round(((rows - 1 - row) * height) / rows);
     const top = Math.round(((rows - row) * height) / rows);
-    return { x: left, y: bottom, width: right - left, height: top - bottom };
+    return {
+      x: left,
+      y: bottom,
+      width: right - left,
+      height: top - bottom,
+      drawnWidth: drawnTo - left,
+    };
   });
 }
 

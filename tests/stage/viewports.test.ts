@@ -23,7 +23,7 @@ test.each([
     return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
   };
   for (let i = 0; i < count; i++) for (let j = 0; j < i; j++) expect(overlap(i, j)).toBe(false);
-  const area = boxes.reduce((sum, box) => sum + box.width * box.height, 0);
+  const area = boxes.reduce((sum, box) => sum + box.drawnWidth * box.height, 0);
   expect(area).toBe(width * height);
 });
 
@@ -39,15 +39,15 @@ test.each([
   expect(new Set(boxes.map((box) => box.x)).size).toBe(columns);
 });
 
-test('under what stands over the right edge no piece loses room: the last column is as much wider', () => {
-  // 1000 wide, 50 taken: three columns of 300, and 100 more for the last, whose middle 300 are free on both sides.
-  const boxes = viewportsOf(3, 1000, 700, 0.4, 50);
-  expect(boxes.map(({ x, width }) => [x, width])).toEqual([
-    [0, 300],
-    [300, 300],
-    [600, 400],
+test('beside what stands over the right edge the pieces are in an even row, and the last is drawn on under it', () => {
+  // 1000 wide, 100 taken: three columns of 300, and 100 more of the picture in the last.
+  const boxes = viewportsOf(3, 1000, 700, 0.4, 100);
+  expect(boxes.map(({ x, width, drawnWidth }) => [x, width, drawnWidth])).toEqual([
+    [0, 300, 300],
+    [300, 300, 300],
+    [600, 300, 400],
   ]);
   // One alone, or one above the other, keeps the whole width.
-  expect(viewportsOf(1, 1000, 700, 0.4, 50)[0].width).toBe(1000);
-  expect(viewportsOf(2, 700, 800, 2, 50).map(({ width }) => width)).toEqual([700, 700]);
+  expect(viewportsOf(1, 1000, 700, 0.4, 100)[0].width).toBe(1000);
+  expect(viewportsOf(2, 700, 800, 2, 100).map(({ width }) => width)).toEqual([700, 700]);
 });
