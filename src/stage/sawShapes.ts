@@ -1,6 +1,6 @@
 /** The bodies that the saw's side of a cut is drawn with: blade, boxes, edges. Lathe frame, mm. */
 import { alongClosedEnd, wayOut, type Slot } from '../blank/slots.ts';
-import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
+import { add, cross, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { MeshBuilder, toDrawn, type WorkMesh } from '../meshes/mesh.ts';
 import type { OverlayLook } from './overlayLook.ts';
 import type { Theme } from './props.ts';
@@ -151,6 +151,7 @@ export function bladeMesh(shape: Shape, slot: Slot, depth: number): WorkMesh {
 export function box(center: Vec3, a: Vec3, b: Vec3, c: Vec3, half: Vec3): WorkMesh {
   const builder = new MeshBuilder();
   const axes = [a, b, c];
+  const rightHanded = dot(cross(a, b), c) > 0;
   const at = (i: number, j: number, k: number): Vec3 =>
     add(add(center, scale(a, i * half[0])), add(scale(b, j * half[1]), scale(c, k * half[2])));
   const corner = (signs: readonly number[]): Vec3 => at(signs[0], signs[1], signs[2]);
@@ -169,7 +170,8 @@ export function box(center: Vec3, a: Vec3, b: Vec3, c: Vec3, half: Vec3): WorkMe
         signs[q] = j;
         return corner(signs);
       });
-      builder.polygon(side > 0 ? face : face.toReversed(), scale(axes[axis], side));
+      // Counter-clockwise from outside, or the light takes the face for its back.
+      builder.polygon(side > 0 === rightHanded ? face : face.toReversed(), scale(axes[axis], side));
     }
   }
   return builder.build();
