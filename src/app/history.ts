@@ -32,6 +32,11 @@ export function changed<T>(history: History<T>, label: string, next: T, gesture:
   return { past, present: next, future: [], gesture };
 }
 
+/** Whether two histories have the same steps; the end of a gesture makes another history of them. */
+export function sameSteps<T>(a: History<T>, b: History<T>): boolean {
+  return a.past === b.past && a.present === b.present && a.future === b.future;
+}
+
 /** Ends the gesture: the next change is a step of its own. */
 export function gestureEnded<T>(history: History<T>): History<T> {
   return history.gesture === null ? history : { ...history, gesture: null };

@@ -1,20 +1,20 @@
 /**
- * Keeps what is open: every edit is written at once, or as soon as the writing before it is done, and the store
- * says whether the last one has arrived. Follows the store from one document to the next.
+ * Keeps what is open: every edit is handed to the browser's database before it is drawn, or as soon as the writing
+ * before it is done, and the store says whether the last one has arrived. Follows the store from one document to the
+ * next.
  */
 import { Keeper } from '../files/autosave.ts';
-import type { KeptWork, Timeline } from '../files/kept.ts';
 import type { Outcome } from '../files/keptDatabase.ts';
 import type { Library } from '../files/library.ts';
-import type { History } from './history.ts';
-import { timelineOf } from './keepHistory.ts';
+import { gestureEnded, type History, sameSteps } from './history.ts';
+import { keptOf } from './keepHistory.ts';
 import { type Claim, claimDesign, hasLocks, openDesigns } from './keepTabs.ts';
 import { rememberOpen } from './keepSession.ts';
 import type { OpenDocument } from './openDocument.ts';
 import type { AppStore } from './store.ts';
 import type { Work } from '../panels/bench.ts';
 
-/** Between the starts of two writings, ms: a drag is not written for every pixel, and an edit waits no longer. */
+/** Between the starts of two writings of one gesture, ms: a drag is not written for every pixel. */
 const SPACING_MS = 100;
 /** After a writing that failed, ms. */
 const RETRY_MS = 5_000;
@@ -46,8 +46,11 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   let current = first;
   let changed = false;
   let writing = false;
-  let timer: ReturnType<typeof setTimeout> | null = null;
+  /** When the last writing began, and in which gesture; when the next may begin. */
   let begun_ms = -Infinity;
+  let gesture: string | null = null;
+  let due_ms = -Infinity;
+  let timer: ReturnType<typeof setTimeout> | undefined;
   let asked = false;
   let left = Promise.resolve();
 
@@ -64,12 +67,9 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
     }
     if (!outcome.ok) {
       changed = true;
+      due_ms = performance.now() + RETRY_MS;
       state.setKept({ state: 'failed', reason: outcome.fault.reason });
-      timer ??= setTimeout(() => {
-        timer = null;
-        advance();
-      }, RETRY_MS);
-    } else state.setKept({ state: state.history === history ? 'kept' : 'keeping' });
+    } else state.setKept({ state: sameSteps(state.history, history) ? 'kept' : 'keeping' });
   };
   const write = async () => {
     const { document, history } = store.getState();
@@ -77,41 +77,39 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
     changed = false;
     writing = true;
     begun_ms = performance.now();
-    const outcome = await held.keeper.keep(kept(document, history), held.claim.alone);
+    gesture = history.gesture;
+    const outcome = await held.keeper.keep(keptOf(document, history), held.claim.alone);
     writing = false;
     if (held === current) said(outcome, history);
     advance();
   };
   const advance = () => {
-    if (!changed || writing || timer !== null) return;
-    const wait_ms = begun_ms + SPACING_MS - performance.now();
-    if (wait_ms <= 0) void write();
-    else
-      timer = setTimeout(() => {
-        timer = null;
-        advance();
-      }, wait_ms);
+    clearTimeout(timer);
+    if (!changed || writing) return;
+    const wait_ms = due_ms - performance.now();
+    if (wait_ms > 0) timer = setTimeout(advance, wait_ms);
+    else void write();
   };
   /** Without waiting for anything, for a page that may be gone in a moment. */
   const keepNow = () => {
     if (!changed) return;
     const { document, history } = store.getState();
     changed = false;
-    if (timer !== null) clearTimeout(timer);
-    timer = null;
     const held = current;
     const finish = async (written: Promise<Outcome<null>>) => {
       const outcome = await written;
       if (held === current) said(outcome, history);
+      advance();
     };
     // Called here and now, before anything is waited for.
-    void finish(held.keeper.keepNow(kept(document, history), held.claim.alone));
+    void finish(held.keeper.keepNow(keptOf(document, history), held.claim.alone));
   };
   const leave = async (document: OpenDocument, history: History<Work>, held: Held, dirty: boolean) => {
     holds.delete(document.id);
     if (dirty) {
-      const outcome = await held.keeper.keep(kept(document, history), held.claim.alone);
-      if (!outcome.ok) unkept.set(document.id, { document, history });
+      const outcome = await held.keeper.keep(keptOf(document, history), held.claim.alone);
+      // What is done to it when it is open again is a step of its own.
+      if (!outcome.ok) unkept.set(document.id, { document, history: gestureEnded(history) });
     }
     held.claim.release();
     await library.tidy(await openDesigns(), document.id);
@@ -126,26 +124,25 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   store.subscribe((state, before) => {
     if (state.document !== before.document) {
       const dirty = changed || writing || state.kept.state === 'failed';
-      const copied = state.history === before.history;
+      const copied = sameSteps(state.history, before.history);
       const leaving = leave(before.document, before.history, current, dirty && !copied);
       left = left.then(() => leaving);
       current = holds.get(state.document.id) ?? heldAsNew(library, state.document);
       holds.set(state.document.id, current);
       unkept.delete(state.document.id);
       rememberOpen(state.document.id);
-    } else if (state.history === before.history) return;
+    } else if (sameSteps(state.history, before.history)) return;
     if (state.document !== before.document && current.keeper.written) {
       changed = false;
       state.setKept({ state: 'kept' });
       return;
     }
-    if (state.kept.state === 'kept') state.setKept({ state: 'keeping' });
     changed = true;
-    if (state.kept.state === 'failed' && timer !== null) {
-      clearTimeout(timer);
-      timer = null;
-    }
+    const goesOn = state.history.gesture !== null && state.history.gesture === gesture;
+    due_ms = goesOn ? begun_ms + SPACING_MS : -Infinity;
+    // Before anything is drawn: a page that dies while it draws has the edit on its way.
     advance();
+    if (state.kept.state === 'kept') state.setKept({ state: 'keeping' });
   });
   window.document.addEventListener('visibilitychange', () => {
     if (window.document.visibilityState === 'hidden') keepNow();
@@ -189,23 +186,6 @@ export function heldAsNew(library: Library, document: OpenDocument): Held {
   const claimed = claimDesign(id);
   const release = () => void claimed.then((claim) => claim?.release());
   return { keeper, claim: { alone: hasLocks(), release } };
-}
-
-const raws = new WeakMap<OpenDocument, Timeline>();
-
-/** What is written: the history; of a file of a later version the file as it came. */
-function kept(document: OpenDocument, history: History<Work>): Timeline {
-  if (!document.newer) return timelineOf(history);
-  const known = raws.get(document);
-  if (known) return known;
-  const { variants } = history.present;
-  const design = document.newer.raw as unknown as KeptWork['variants'][number]['design'];
-  const timeline = {
-    states: [{ label: null, work: { variants: [{ ...variants[0], design }], active: 0 } }],
-    at: 0,
-  };
-  raws.set(document, timeline);
-  return timeline;
 }
 
 /** Browsers may clear what pages have stored, when space runs short or after days without a visit. */

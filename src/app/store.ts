@@ -41,7 +41,8 @@ export interface AppState extends Bench {
   readonly document: OpenDocument;
   readonly view: View;
   readonly keysShown: boolean;
-  readonly dialog: 'designs' | 'share' | null;
+  /** `offer` and `share` are one dialog: the link for a client, and the design itself. */
+  readonly dialog: 'designs' | 'share' | 'offer' | null;
   /** The file that could not be opened, while its faults are shown. */
   readonly refused: Refused | null;
   /** A sentence for the maker, shown until it is dismissed or replaced. */
@@ -189,8 +190,10 @@ export function createAppStore(first: Work, options: StoreOptions = {}): AppStor
         });
       },
       becomeCopy: () => {
+        get().endGesture();
         set({ document: newDocument('copy') });
         get().renameDesign(copyName(get().design.name));
+        get().endGesture();
       },
       compareAngles: (of_deg, at_deg) => {
         editWork(`compare ${at_deg.map(formatAngle).join(' and ')}`, (current) =>

@@ -14,10 +14,13 @@ export class Keeper {
   #states: readonly KeptState[];
   /** What could not be read of the records, until it is set aside with the writing that replaces it. */
   #lost: Spoilt | null;
-  #writing: Promise<unknown> = Promise.resolve();
+  /** Resolves when every writing so far is done. */
+  #before: Promise<unknown> = Promise.resolve();
+  /** How many of them are not. */
   #underWay = 0;
   #turns = 0;
-  #overtaken: { readonly turn: number; readonly outcome: Promise<Outcome<null>> } | null = null;
+  /** The last keepNow, which did not wait for its turn. */
+  #overtaker: { readonly turn: number; readonly outcome: Promise<Outcome<null>> } | null = null;
 
   /** Of a design that is not in the library yet. */
   static forNew(
@@ -69,17 +72,13 @@ export class Keeper {
 
   /**
    * Writes the timeline; resolves when the transaction has completed. `alone`: no other tab can write this
-   * design. Calls one after another are written one after another.
+   * design. Calls one after another are written one after another; where none is under way, the writing has been
+   * handed to the browser when this returns.
    */
   keep(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     const turn = ++this.#turns;
-    // A later keepNow has overtaken this one while it waited: what it wrote is the newer state.
-    const written = this.#writing.then(() =>
-      this.#overtaken && this.#overtaken.turn > turn
-        ? this.#overtaken.outcome
-        : this.#write(timeline, alone, this.#states),
-    );
-    return this.#follow(written);
+    const write = () => this.#overtakes(turn) ?? this.#write(timeline, alone, this.#states, turn);
+    return this.#follow(this.#underWay === 0 ? write() : this.#before.then(write));
   }
 
   /**
@@ -88,19 +87,33 @@ export class Keeper {
    */
   keepNow(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     if (!alone) return this.keep(timeline, alone);
-    const outcome = this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states);
-    this.#overtaken = { turn: ++this.#turns, outcome };
+    const turn = ++this.#turns;
+    const outcome = this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states, turn);
+    this.#overtaker = { turn, outcome };
     return this.#follow(outcome);
   }
 
-  #follow(written: Promise<Outcome<null>>): Promise<Outcome<null>> {
-    const before = this.#writing;
-    this.#writing = Promise.all([before, written]);
-    return written;
+  /** What became of the keepNow that has overtaken a writing; null when none has. */
+  #overtakes(turn: number): Promise<Outcome<null>> | null {
+    return this.#overtaker && this.#overtaker.turn > turn ? this.#overtaker.outcome : null;
   }
 
-  async #write(timeline: Timeline, alone: boolean, states: readonly KeptState[]): Promise<Outcome<null>> {
+  #follow(writing: Promise<Outcome<null>>): Promise<Outcome<null>> {
     this.#underWay++;
+    const done = writing.then((outcome) => {
+      this.#underWay--;
+      return outcome;
+    });
+    this.#before = Promise.all([this.#before, done]);
+    return done;
+  }
+
+  async #write(
+    timeline: Timeline,
+    alone: boolean,
+    states: readonly KeptState[],
+    turn: number,
+  ): Promise<Outcome<null>> {
     const known = alone ? null : this.#header.revision;
     const lost = this.#lost;
     const changeFrom = (kept: readonly KeptState[]) => ({
@@ -110,10 +123,12 @@ export class Keeper {
     let change = changeFrom(states);
     let outcome = await this.#library.write(change, known);
     if (!outcome.ok && outcome.fault.code === 'gone') {
+      // What has overtaken this one has the newer state, and wrote all of it.
+      const newer = this.#overtakes(turn);
+      if (newer) return newer;
       change = changeFrom([]);
       outcome = await this.#library.write(change, known);
     }
-    this.#underWay--;
     if (!outcome.ok) return outcome;
     this.#header = change.header;
     this.#states = timeline.states;

@@ -46,26 +46,32 @@ export const SILENCE_MS = 4_000;
 const TRIES = 3;
 
 export class DatabaseDoor {
-  #database: Promise<KeptDatabase> | null = null;
+  #opening: Promise<KeptDatabase> | null = null;
+  #open: KeptDatabase | null = null;
 
   /**
-   * Acts on the database; does it again where the browser had closed it, or closed it under way. `patience_ms`: for how long
-   * the act may be without an answer; left out, for ever.
+   * Acts on the database; does it again where the browser had closed it, or closed it under way. Where the database is
+   * open the act begins before this returns: what it asks for is on its way even if the page dies in the next line.
+   * `patience_ms`: for how long the act may be without an answer; left out, for ever.
    */
   async attempt<T>(act: (database: KeptDatabase) => Promise<T>, patience_ms = Infinity): Promise<Outcome<T>> {
     for (let tries = 1; ; tries++) {
       try {
-        this.#database ??= this.#open();
-        const database = await answered(this.#database, SILENCE_MS);
+        const database = this.#open ?? (await answered((this.#opening ??= this.#enter()), SILENCE_MS));
         return { ok: true, value: await answered(act(database), patience_ms) };
       } catch (error) {
         if (!isClosed(error) || tries >= TRIES) return { ok: false, fault: faultOf(error) };
-        if (error.name === 'InvalidStateError') this.#database = null;
+        if (error.name === 'InvalidStateError') this.#shut();
       }
     }
   }
 
-  async #open(): Promise<KeptDatabase> {
+  #shut(): void {
+    this.#opening = null;
+    this.#open = null;
+  }
+
+  async #enter(): Promise<KeptDatabase> {
     try {
       const database = await openDB<Schema>(DATABASE, DATABASE_VERSION, {
         upgrade: (fresh) => {
@@ -76,15 +82,14 @@ export class DatabaseDoor {
         // A newer Kerfweave in another tab waits for this one to let go.
         blocking: (_, __, event) => {
           (event.target as IDBDatabase).close();
-          this.#database = null;
+          this.#shut();
         },
-        terminated: () => {
-          this.#database = null;
-        },
+        terminated: () => this.#shut(),
       });
+      this.#open = database;
       return database;
     } catch (error) {
-      this.#database = null;
+      this.#shut();
       if (error instanceof DOMException && error.name === 'VersionError') throw error;
       throw new BlockedError(error);
     }
