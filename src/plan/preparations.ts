@@ -1,5 +1,6 @@
 /** What to prepare before the first cut, in order, with this design's numbers. All of it is common practice. */
 import { CUT_KINDS, type Blank, type CutKind, type Design, type Saw } from '../design/document.ts';
+import { holdingOf } from '../design/holding.ts';
 import { timberById } from '../timber/timbers.ts';
 import type { Measures } from './measures.ts';
 import { mm, said, type Wording } from './wording.ts';
@@ -14,7 +15,7 @@ export function preparationsOf(design: Design, measures: Measures): Wording[] {
     flat
       ? said`Write foot and head on the ends. Seen from the head the faces are lettered ${flatLetters(blank.section.shape)} counter-clockwise. Draw the diagonals on both ends and prick the centres.`
       : said`Write foot and head on the ends, prick the centres, and mark the head in degrees, 0 to 360 counter-clockwise.`,
-    holdingWords(design, measures),
+    holdingWords(design),
     ...kinds.flatMap((kind) => OF_KIND[kind].bed(blank)),
     ...(measures.setups.length === 0 ? [] : [kerfWords(design), stripWords(saw.strip_tolerance_mm)]),
     ...kinds.map((kind) => OF_KIND[kind].jig(saw)),
@@ -92,17 +93,14 @@ function flatLetters(shape: Design['blank']['section']['shape']): string {
 }
 
 /** What the form leaves at the ends of the blank to hold it by: waste for a tenon or between centres. */
-function holdingWords({ blank }: Design, { form }: Measures): Wording {
-  if (!form)
+function holdingWords(design: Design): Wording {
+  const free = holdingOf(design);
+  if (!free)
     return said`Leave what your chuck or centres need at the ends: the design has no form that says how much is free.`;
-  const { z_mm } = form.profile;
-  const foot_mm = Math.max(
-    0,
-    z_mm.reduce((a, b) => Math.min(a, b), Infinity),
-  );
-  const head_mm = Math.max(0, blank.length_mm - z_mm.reduce((a, b) => Math.max(a, b), -Infinity));
+  const foot_mm = Math.max(0, free.foot_mm);
+  const head_mm = Math.max(0, free.head_mm);
   return foot_mm + head_mm < 1
-    ? said`The length allows nothing for holding: add what your chuck or centres need for a tenon or waste, and measure every mark from the line of the foot.`
+    ? said`The length allows nothing for holding. Where your chuck or centres need a tenon or waste, give the design that length (Form, For holding) and print again: the stop meets the end of the wood, so wood added at the saw would put every stop out by as much.`
     : said`For holding, as a tenon or waste, there is ${mm(foot_mm)} at the foot and ${mm(head_mm)} at the head that the form does not use.`;
 }
 

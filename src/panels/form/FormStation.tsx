@@ -16,6 +16,7 @@ import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { useElementWidth } from '../useElementWidth.ts';
+import { HoldingFields } from './HoldingFields.tsx';
 import { Holes } from './Holes.tsx';
 import { Inside } from './Inside.tsx';
 import { OutlineEditor } from './OutlineEditor.tsx';
@@ -205,6 +206,7 @@ function Outline({ design, form }: { design: Design; form: Form }) {
       </section>
       <Inside design={design} form={form} />
       <Holes design={design} form={form} />
+      <HoldingFields design={design} />
     </>
   );
 }
