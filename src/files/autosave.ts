@@ -1,17 +1,26 @@
 /**
  * Keeps one open design in the library. It remembers what the records hold and writes only what is different,
- * by identity of the states: one edit is one small record, whatever the length of the history.
+ * by identity of the states: one edit is one small record, whatever the length of the history. What is on its way may
+ * or may not arrive; a state counts as held only where it is held in either case.
  */
 import { type KeptHeader, type KeptState, type Origin, sealOf, type Timeline } from './kept.ts';
 import type { Outcome, Spoilt, StateRecord } from './keptDatabase.ts';
 import { type KeptChange, type Library, newHeader } from './library.ts';
 import type { ReadBack } from './readBack.ts';
 
+/** States in the records, from record number `first` on. */
+interface Holding {
+  readonly first: number;
+  readonly states: readonly KeptState[];
+}
+
 export class Keeper {
   readonly #library: Library;
   #header: KeptHeader;
   /** What the records hold, from record number #header.first on. */
   #states: readonly KeptState[];
+  /** What they will hold when a writing that is on its way arrives. */
+  readonly #onTheWay = new Set<Holding>();
   /** What could not be read of the records, until it is set aside with the writing that replaces it. */
   #lost: Spoilt | null;
   /** Resolves when every writing so far is done. */
@@ -77,18 +86,18 @@ export class Keeper {
    */
   keep(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     const turn = ++this.#turns;
-    const write = () => this.#overtakes(turn) ?? this.#write(timeline, alone, this.#states, turn);
+    const write = () => this.#overtakes(turn) ?? this.#write(timeline, alone, turn);
     return this.#follow(this.#underWay === 0 ? write() : this.#before.then(write));
   }
 
   /**
-   * Writes at once, as the page goes: without waiting for a writing that is on its way. That one may or may not
-   * arrive, so every state is written. With other writers about it has to wait.
+   * Writes at once, as the page goes: without waiting for a writing that is on its way. With other writers about it
+   * has to wait.
    */
   keepNow(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     if (!alone) return this.keep(timeline, alone);
     const turn = ++this.#turns;
-    const outcome = this.#write(timeline, alone, this.#underWay > 0 ? [] : this.#states, turn);
+    const outcome = this.#write(timeline, alone, turn);
     this.#overtaker = { turn, outcome };
     return this.#follow(outcome);
   }
@@ -108,22 +117,20 @@ export class Keeper {
     return done;
   }
 
-  async #write(
-    timeline: Timeline,
-    alone: boolean,
-    states: readonly KeptState[],
-    turn: number,
-  ): Promise<Outcome<null>> {
+  async #write(timeline: Timeline, alone: boolean, turn: number): Promise<Outcome<null>> {
     const known = alone ? null : this.#header.revision;
     const lost = this.#lost;
-    const changeFrom = (kept: readonly KeptState[]) => ({
-      ...changeTo(this.#header, kept, timeline),
+    const changeFrom = (held: readonly (KeptState | null)[]) => ({
+      ...changeTo(this.#header, held, timeline),
       aside: lost,
     });
-    let change = changeFrom(states);
+    let change = changeFrom(this.#held());
+    const coming: Holding = { first: change.header.first, states: timeline.states };
+    this.#onTheWay.add(coming);
     let outcome = await this.#library.write(change, known);
+    this.#onTheWay.delete(coming);
     if (!outcome.ok && outcome.fault.code === 'gone') {
-      // What has overtaken this one has the newer state, and wrote all of it.
+      // What has overtaken this one has the newer state, and will find it gone as well.
       const newer = this.#overtakes(turn);
       if (newer) return newer;
       change = changeFrom([]);
@@ -135,18 +142,34 @@ export class Keeper {
     if (this.#lost === lost) this.#lost = null;
     return outcome;
   }
+
+  /** What the records hold whether or not what is on its way arrives; null where that is not the same. */
+  #held(): (KeptState | null)[] {
+    const { first } = this.#header;
+    const coming = [...this.#onTheWay];
+    return this.#states.map((state, i) =>
+      coming.every((holding) => isSame(state, holding.states[first + i - holding.first])) ? state : null,
+    );
+  }
 }
 
-/** What is to be written so that the records hold the timeline. */
-export function changeTo(header: KeptHeader, kept: readonly KeptState[], timeline: Timeline): KeptChange {
+function isSame(a: KeptState, b: KeptState | null | undefined): boolean {
+  return a.work === b?.work && a.label === b.label;
+}
+
+/** What is to be written so that the records hold the timeline. `held`: what they hold from the header's first on. */
+export function changeTo(
+  header: KeptHeader,
+  held: readonly (KeptState | null)[],
+  timeline: Timeline,
+): KeptChange {
   const { states, at } = timeline;
   // The history may have lost its oldest states; the rest then stands where it stood.
-  const dropped = kept.findIndex(({ work }) => work === states[0].work);
-  const first = dropped >= 0 ? header.first + dropped : header.first + kept.length;
+  const dropped = held.findIndex((state) => state?.work === states[0].work);
+  const first = dropped >= 0 ? header.first + dropped : header.first + held.length;
   const put: StateRecord[] = [];
   for (const [i, state] of states.entries()) {
-    const before = dropped >= 0 ? kept[i + dropped] : undefined;
-    if (before?.work === state.work && before.label === state.label) continue;
+    if (dropped >= 0 && isSame(state, held[i + dropped])) continue;
     put.push({ id: header.id, seq: first + i, ...state, seal: sealOf(state.work) });
   }
   const { variants, active } = states[at].work;

@@ -95,12 +95,12 @@ export class Library {
    */
   write(change: KeptChange, known: number | null): Promise<Outcome<null>> {
     return this.#door.attempt(async (database) => {
-      const transaction = database.transaction(['designs', 'states', 'aside'], 'readwrite', {
-        durability: 'strict',
-      });
+      const { header, put, outside, aside } = change;
+      // No store more than is written to: readers of the others need not wait.
+      const stores = aside ? (['designs', 'states', 'aside'] as const) : (['designs', 'states'] as const);
+      const transaction = database.transaction(stores, 'readwrite', { durability: 'strict' });
       const designs = transaction.objectStore('designs');
       const states = transaction.objectStore('states');
-      const { header, put, outside, aside } = change;
       if (known !== null) {
         const there = headerFrom(await designs.get(header.id));
         const gone = !there && known > 0 && put.length < header.count;

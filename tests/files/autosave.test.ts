@@ -38,19 +38,25 @@ test('runs of edits, undos and redos are read back with their history at any mom
   for (let run = 0; run < 4; run++) {
     useMemoryDatabase();
     const random = seededRandom(SEED + run);
-    const keeper = Keeper.forNew(new Library(), { id: 'a', origin: 'file' });
+    const library = new Library();
+    const write = vi.spyOn(library, 'write');
+    const keeper = Keeper.forNew(library, { id: 'a', origin: 'file' });
     let history = historyOf(work(-1));
     for (let n = 0; n < 40; n++) {
       history = stepped(random, history, n);
       if (random.chance(0.4)) continue;
       const now = random.chance(0.3);
+      const fails = now && random.chance(0.5);
+      if (fails)
+        write.mockResolvedValueOnce({ ok: false, fault: { code: 'full', reason: 'the storage is full' } });
       const outcomes = [keeper.keep(timelineOf(history), true)];
       // The page goes while a writing is still on its way.
       if (now) {
         history = stepped(random, history, 1000 + n);
         outcomes.push(keeper.keepNow(timelineOf(history), true));
       }
-      for (const outcome of await Promise.all(outcomes)) expect(outcome.ok).toBe(true);
+      const done = (await Promise.all(outcomes)).map(({ ok }) => ok);
+      expect(done).toEqual(now ? [!fails, true] : [true]);
       const read = await new Library().read('a');
       if (!read.ok || read.value.state !== 'good') throw new Error(`seed ${SEED + run}, step ${n}`);
       expect(read.value.lost, `seed ${SEED + run}, step ${n}`).toBeNull();
@@ -74,6 +80,30 @@ test('the last writing of a page that goes away wins over the one before it', as
   const read = await new Library().read('a');
   expect(read.ok && read.value.state === 'good' && historyFrom(read.value.timeline).present).toEqual(work(1));
   vi.unstubAllGlobals();
+});
+
+test('a page that goes while a writing is on its way writes what that one may not bring, and nothing else', async () => {
+  for (const arrives of [true, false]) {
+    useMemoryDatabase();
+    const library = new Library();
+    const keeper = Keeper.forNew(library, { id: 'a', origin: 'file' });
+    let history = historyOf(work(0));
+    for (let n = 1; n <= 50; n++) history = changed(history, `edit ${n}`, work(n), null);
+    await keeper.keep(timelineOf(history), true);
+    const write = vi.spyOn(library, 'write');
+    if (!arrives)
+      write.mockResolvedValueOnce({ ok: false, fault: { code: 'full', reason: 'the storage is full' } });
+    // It replaces states 49 and 50 by another 49.
+    const edited = changed(undone(undone(history)), 'another way', work(51), null);
+    const later = changed(edited, 'next', work(52), null);
+    await Promise.all([keeper.keep(timelineOf(edited), true), keeper.keepNow(timelineOf(later), true)]);
+    expect(write.mock.calls.map(([change]) => change.put.map(({ seq }) => seq))).toEqual([[49], [49, 50]]);
+    const read = await new Library().read('a');
+    if (!read.ok || read.value.state !== 'good') throw new Error('it could not be read');
+    expect(read.value.lost).toBeNull();
+    expect(plain(historyFrom(read.value.timeline))).toEqual(plain(later));
+    vi.unstubAllGlobals();
+  }
 });
 
 test('an edit writes one state, an undo none, and the states of a cut-off future are taken out', () => {
