@@ -1,7 +1,9 @@
 /**
- * `check FILE`: whether a file is a valid design, and what the maker is warned of. Warnings go to standard output
- * in the design's unit and leave the exit code at 0: the design can be cut.
+ * `check FILE`: whether a file is a valid design, which state of it the file holds (the fingerprint that its shop sheet
+ * bears), and what the maker is warned of. Warnings go to standard output in the design's unit and leave the exit code at 0:
+ * the design can be cut.
  */
+import { fingerprintOf } from '../files/fingerprint.ts';
 import { messagesOf } from '../plan/messages.ts';
 import { worded } from '../plan/wording.ts';
 import { onlyDesign } from './input.ts';
@@ -22,7 +24,8 @@ export function run(args: readonly string[]): Promise<number> {
     ({ code, slot, words }) =>
       `warning ${code}${slot === null ? '' : ` ${slot}`}: ${worded(words, design.unit)}`,
   );
-  process.stdout.write(`${[`valid: ${parts.join(', ')}`, ...lines].join('\n')}\n`);
+  const head = [`valid: ${parts.join(', ')}`, `fingerprint ${fingerprintOf(design)}`];
+  process.stdout.write(`${[...head, ...lines].join('\n')}\n`);
   return Promise.resolve(0);
 }
 

@@ -1,6 +1,6 @@
 /**
  * What the maker asks the plan, and no design holds: how far off is too far, between which humidities the piece will
- * live, which boards are on the rack. Kept on the device; the command line takes the defaults. Millimetres, %.
+ * live, which boards are on the rack. Kept on the device, given to the command line as options. Millimetres, %.
  */
 import type { DisplayUnit } from '../design/document.ts';
 import type { Board } from './strips.ts';
@@ -26,6 +26,13 @@ export function usualChoices(unit: DisplayUnit): MakersChoices {
   };
 }
 
+/** Between which values each of them makes sense. */
+export const CHOICE_LIMITS = {
+  offBy_mm: [0.001, 100],
+  humidity_pct: [1, 99],
+  board: { length_mm: [1, 10_000], width_mm: [1, 2000], thickness_mm: [0.1, 500] },
+} as const;
+
 /** What a stored text says as far as it makes sense, the rest as usual. */
 export function readChoices(text: string | null, unit: DisplayUnit): MakersChoices {
   const usual = usualChoices(unit);
@@ -37,19 +44,20 @@ export function readChoices(text: string | null, unit: DisplayUnit): MakersChoic
     // Cut short or not ours: questions can be asked again.
     return usual;
   }
-  const value = (from: unknown, key: string, least: number, most: number, otherwise: number): number => {
+  type Limits = readonly [least: number, most: number];
+  const value = (from: unknown, key: string, [least, most]: Limits, otherwise: number): number => {
     const found = typeof from === 'object' && from !== null ? (from as Record<string, unknown>)[key] : null;
     return typeof found === 'number' && found >= least && found <= most ? found : otherwise;
   };
   const board = typeof stored === 'object' && stored !== null ? (stored as { board?: unknown }).board : null;
   return {
-    offBy_mm: value(stored, 'offBy_mm', 0.001, 100, usual.offBy_mm),
-    dry_pct: value(stored, 'dry_pct', 1, 99, usual.dry_pct),
-    damp_pct: value(stored, 'damp_pct', 1, 99, usual.damp_pct),
+    offBy_mm: value(stored, 'offBy_mm', CHOICE_LIMITS.offBy_mm, usual.offBy_mm),
+    dry_pct: value(stored, 'dry_pct', CHOICE_LIMITS.humidity_pct, usual.dry_pct),
+    damp_pct: value(stored, 'damp_pct', CHOICE_LIMITS.humidity_pct, usual.damp_pct),
     board: {
-      length_mm: value(board, 'length_mm', 1, 10_000, usual.board.length_mm),
-      width_mm: value(board, 'width_mm', 1, 2000, usual.board.width_mm),
-      thickness_mm: value(board, 'thickness_mm', 0.1, 500, usual.board.thickness_mm),
+      length_mm: value(board, 'length_mm', CHOICE_LIMITS.board.length_mm, usual.board.length_mm),
+      width_mm: value(board, 'width_mm', CHOICE_LIMITS.board.width_mm, usual.board.width_mm),
+      thickness_mm: value(board, 'thickness_mm', CHOICE_LIMITS.board.thickness_mm, usual.board.thickness_mm),
     },
   };
 }

@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fingerprintOf } from '../../src/files/fingerprint.ts';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 import { kerfweave, MAIN } from './kerfweave.ts';
 
@@ -23,10 +24,12 @@ function file(name: string, content: unknown): string {
 describe('check FILE', () => {
   it('says that a valid design is valid', async () => {
     // A cylinder of 30 mm lies well clear of the webs, which begin at 38.1 − 2.54 mm.
-    const path = file('good.json', fourRings({ form: cylinderForm(203.2, 30) }));
+    const design = fourRings({ form: cylinderForm(203.2, 30) });
+    const path = file('good.json', design);
     expect(await kerfweave('check', path)).toEqual({
       exit: 0,
-      out: 'valid: 1 set, 4 slots, 0 warnings\n',
+      // How the fingerprint comes about: tests/files/fingerprint.test.ts; that the sheet bears it: tests/cli/sheet.test.ts.
+      out: `valid: 1 set, 4 slots, 0 warnings\nfingerprint ${fingerprintOf(design)}\n`,
       errors: [],
     });
   });

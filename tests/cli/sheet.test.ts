@@ -3,6 +3,8 @@ import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readFontFiles } from '../../src/cli/fonts.ts';
+import { shopSheet } from '../../src/files/sheet/sheet.ts';
 import { CANDLE_STICK } from '../files/sheet/designs.ts';
 import { readPdf } from '../files/sheet/readPdf.ts';
 import { kerfweave } from './kerfweave.ts';
@@ -38,6 +40,78 @@ describe('sheet', () => {
     // No form: no turning template, and lengths in millimetres.
     expect(a4.pages.some(({ text }) => text.includes('Turning template'))).toBe(false);
     expect(a4.pages[0].text).toContain('76.20 mm');
+  });
+
+  it('bears the fingerprint that check prints, on every page', async () => {
+    const [checked] = await Promise.all([
+      kerfweave('check', at('inches.json')),
+      kerfweave('sheet', at('inches.json'), '-o', at('marked.pdf')),
+    ]);
+    const fingerprint = /^fingerprint ([0-9A-F]{4}-[0-9A-F]{4})$/m.exec(checked.out)?.[1];
+    expect(fingerprint).toBeDefined();
+    const { pages } = await readPdf(readFileSync(at('marked.pdf')));
+    for (const { words } of pages)
+      expect(words.some(({ text, at: [, y] }) => text === fingerprint && y < 10)).toBe(true);
+  });
+
+  it('prints for what the maker asks, in the unit of the design or the one named', async () => {
+    const asked = ['--off-by', '1/64', '--dry', '30%', '--damp', '55.5', '--board', '18 x 3 1/2 x 7/8'];
+    const metric = ['--off-by', '0.396875mm', '--dry', '30', '--damp', '55.5'];
+    const outcomes = await Promise.all([
+      kerfweave('sheet', at('inches.json'), '-o', at('asked.pdf'), ...asked),
+      kerfweave(
+        'sheet',
+        at('inches.json'),
+        '-o',
+        at('same.pdf'),
+        ...metric,
+        '--board',
+        '457.2x88.9x22.225 mm',
+      ),
+    ]);
+    expect(outcomes.map(({ exit, errors }) => [exit, errors])).toEqual([
+      [0, []],
+      [0, []],
+    ]);
+    const bytes = readFileSync(at('asked.pdf'));
+    const expected = await shopSheet(CANDLE_STICK, {
+      paper: 'letter',
+      fonts: readFontFiles(),
+      // 1/64 in, 18 in, 3 1/2 in and 7/8 in.
+      choices: {
+        offBy_mm: 0.396875,
+        dry_pct: 30,
+        damp_pct: 55.5,
+        board: { length_mm: 457.2, width_mm: 88.9, thickness_mm: 22.225 },
+      },
+    });
+    expect(bytes.equals(expected)).toBe(true);
+    expect(readFileSync(at('same.pdf')).equals(bytes)).toBe(true);
+    const text = (await readPdf(bytes)).pages.map((page) => page.text).join(' ');
+    expect(text).toContain('From 30 % to 55.5 % humidity');
+    expect(text).toContain('18.000″ × 3.500″ × 0.875″');
+    expect(text).toContain('0.0156″');
+  });
+
+  it.each([
+    ['--off-by', '1 ell', /^--off-by: "ell" is no unit of length/],
+    ['--off-by', '0', /^--off-by is from 0\.001 mm to 100 mm, not 0$/],
+    ['--dry', '0', /^--dry is a humidity from 1 to 99 percent, not 0$/],
+    ['--damp', 'wet', /^--damp is a humidity/],
+    ['--board', '24x4', /^--board is length x width x thickness, not 24x4$/],
+    ['--board', '24x4x0', /^--board \(thickness\) is from /],
+  ])('refuses %s %s in one line', async (option, value, line) => {
+    const { exit, out, errors } = await kerfweave(
+      'sheet',
+      at('inches.json'),
+      '-o',
+      at('refused.pdf'),
+      option,
+      value,
+    );
+    expect([exit, out, errors.length]).toEqual([2, '', 1]);
+    expect(errors[0]).toMatch(line);
+    expect(readdirSync(folder)).not.toContain('refused.pdf');
   });
 
   it('refuses a wrong call or design in one line and writes nothing', async () => {

@@ -32,8 +32,9 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
   const { design } = source;
   const width = area.right - area.left;
   let y = area.top - 9;
-  const lines = typeface.wrap(design.name, width, 24, 'semibold').slice(0, 2);
-  for (const line of lines) {
+  const [first, ...more] = typeface.wrap(design.name, width, 24, 'semibold');
+  // A second line with all the rest ends in an ellipsis where there is more than it holds.
+  for (const line of more.length === 0 ? [first] : [first, more.slice(0, 2).join(' ')]) {
     pen.text([area.left, y], typeface.fit(line, width, 24, 'semibold'), {
       size_pt: 24,
       weight: 'semibold',
@@ -45,6 +46,7 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
     pen.text([area.left, y + 1.5], line, { size_pt: 10.5, colour: INK_SOFT });
     y -= 5;
   }
+  y = drawState(pen, pages, source, y);
   const below = BELOW_MM + TABLE_ROW_MM * Math.min(design.sets.length, MOST_SETS + 1);
   const picture = {
     left: area.left,
@@ -58,6 +60,27 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
   drawWarnings(pen, pages, source);
   const list = y - 17;
   return () => drawContents(pen, pages, list);
+}
+
+/** Which state of the design this is, and where to write when it was printed: a date of its own would change the bytes. */
+function drawState(
+  pen: Pen,
+  { area, typeface }: SheetPages,
+  { fingerprint }: SheetSource,
+  top: number,
+): number {
+  const y = top - 1.5;
+  const style = { size_pt: 8.5, colour: INK_SOFT } as const;
+  const state = `Design ${fingerprint}. A page with another number at its foot is of another state of the design.`;
+  pen.text([area.left, y], state, style);
+  const printed = 'Printed on';
+  const line = area.left + Math.max(typeface.width_mm(state, 8.5) + 8, 0.68 * (area.right - area.left));
+  pen.text([line, y], printed, style);
+  pen.line([line + typeface.width_mm(printed, 8.5) + 1.5, y - 0.6], [area.right, y - 0.6], {
+    colour: RULE,
+    width_mm: 0.25,
+  });
+  return y - 3.5;
 }
 
 /** Rows of the contents; one more where four columns of names would be too narrow. */

@@ -1,6 +1,7 @@
 /**
- * What every page of the sheet has: margins, a running head, page numbers, and two bars of known length to hold
- * a rule against, because a printer that scales to fit would spoil every 1 : 1 drawing. Millimetres, y up.
+ * What every page of the sheet has: margins, a running head, page numbers, the fingerprint of the design, and two bars
+ * of known length to hold a rule against, because a printer that scales to fit would spoil every 1 : 1 drawing.
+ * Millimetres, y up.
  */
 import { FAINT, INK, INK_FAINT, INK_SOFT, RULE, THIN } from '../drawing/ink.ts';
 import { Pen, type Item, type Point } from '../drawing/pen.ts';
@@ -33,11 +34,13 @@ export class SheetPages {
   readonly width_mm: number;
   readonly height_mm: number;
   readonly #title: string;
+  readonly #fingerprint: string;
   readonly #pages: { items: Item[]; section: string; chapter: string }[] = [];
 
-  constructor(paper: PaperName, title: string, typeface: Typeface) {
+  constructor(paper: PaperName, title: string, fingerprint: string, typeface: Typeface) {
     this.typeface = typeface;
     this.#title = title;
+    this.#fingerprint = fingerprint;
     ({ width_mm: this.width_mm, height_mm: this.height_mm } = PAPERS[paper]);
   }
 
@@ -102,6 +105,7 @@ export class SheetPages {
     pen.text([x, 11.6], this.typeface.fit(note, right - x - 12, 7), { size_pt: 7, colour: INK_FAINT });
     pen.text([right, 11.6], number, { size_pt: 9, align: 'right', colour: INK_SOFT });
     pen.text([x, 6.1], 'Kerfweave shop sheet', { size_pt: 7.5, colour: INK_FAINT });
+    pen.text([right, 6.1], this.#fingerprint, { size_pt: 9, align: 'right', colour: INK_SOFT });
   }
 }
 

@@ -35,8 +35,8 @@ export function shopSheet(
 ): Promise<Uint8Array> {
   const typeface = new Typeface(fonts);
   const title = design.name.trim() === '' ? 'Untitled' : design.name;
-  const pages = new SheetPages(paper, title, typeface);
   const source = sheetSource(design);
+  const pages = new SheetPages(paper, title, source.fingerprint, typeface);
   const listContents = addCover(pages, source);
   addBefore(pages, source);
   addCautions(pages, source);

@@ -9,10 +9,13 @@ import type { Setup } from '../../plan/setups.ts';
 import { toldOf } from '../../plan/told.ts';
 import type { Colour } from '../drawing/pen.ts';
 import { groupedMessages, type Warning } from './warnings.ts';
+import { fingerprintOf } from '../fingerprint.ts';
 import { looksOf, type TimberLooks } from '../look.ts';
 
 export interface SheetSource {
   readonly design: Design;
+  /** Of the state of the design that is printed. */
+  readonly fingerprint: string;
   readonly section: SectionGeometry;
   readonly measures: Measures;
   /** Those that the maker is told (plan/told.ts). */
@@ -57,6 +60,7 @@ export function sheetSource(design: Design): SheetSource {
   const messages = toldOf(messagesOf(design, measures));
   return {
     design,
+    fingerprint: fingerprintOf(design),
     section: sectionGeometry(design.blank.section),
     measures,
     messages,
