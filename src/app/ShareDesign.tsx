@@ -1,15 +1,23 @@
-/** The design for others: a link that holds it, the link as a QR code, and files for other programs. */
+/** The piece for a client, and the design for others: a link to each, the link as a QR code, files for other programs. */
 import { FileDown } from 'lucide-react';
 import { useEffect, useMemo, useRef } from 'react';
 import { download, fileStemOf } from '../files/download.ts';
 import { makeLink } from '../files/link.ts';
+import { Segmented } from '../panels/fields/Segmented.tsx';
 import { useApp, useAppStore } from './AppContext.ts';
 import { saveDesign } from './fileCommands.ts';
+import { ClientLink } from './show/ClientLink.tsx';
 import { addressOf, LinkAddress } from './show/LinkAddress.tsx';
 import './keep.css';
 
+const KINDS = [
+  { value: 'offer', name: 'For a client' },
+  { value: 'share', name: 'The design itself' },
+] as const;
+
 export function ShareDesign() {
-  const shown = useApp((state) => state.dialog === 'share');
+  const kind = useApp((state) => (state.dialog === 'designs' ? null : state.dialog));
+  const shown = kind !== null;
   const showDialog = useApp((state) => state.showDialog);
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
@@ -19,14 +27,20 @@ export function ShareDesign() {
   return (
     <dialog ref={dialog} className="share" aria-labelledby="share-title" onClose={() => showDialog(null)}>
       <h2 id="share-title">Share</h2>
-      {shown && (
+      {kind !== null && <Segmented label="For whom" value={kind} choices={KINDS} onChange={showDialog} />}
+      {kind === 'offer' && (
+        <section aria-label="For a client">
+          <ClientLink />
+        </section>
+      )}
+      {kind === 'share' && (
         <>
           <Link />
           <Files />
         </>
       )}
       <form method="dialog">
-        <button type="submit" className="button primary">
+        <button type="submit" className="button">
           Close
         </button>
       </form>
@@ -47,7 +61,7 @@ function Link() {
     <section aria-label="Link">
       <p>
         The link holds the whole design{length > 1 ? ` with its ${length} variants` : ''}. Whoever opens it
-        gets a copy of their own; nothing is sent to a server.
+        gets a copy of their own, with your rates, notes and measures in it; nothing is sent to a server.
       </p>
       <LinkAddress key={address} address={address} label="Link to the design" copyLabel="Copy link" />
     </section>
@@ -82,7 +96,7 @@ function Files() {
     });
   return (
     <section aria-label="Files">
-      <h3>Files</h3>
+      <h3>Save as a file</h3>
       <div className="share-files">
         <FileButton name="Design" onClick={() => saveDesign(store)} />
         <FileButton

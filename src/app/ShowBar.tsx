@@ -1,6 +1,6 @@
 /** Over the stage of the Show station: what the piece is, and the way to see it alone and back. */
 import { Maximize2, Minimize2, Share2 } from 'lucide-react';
-import { useEffect } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { madeOf } from '../plan/offerText.ts';
 import { useApp } from './AppContext.ts';
 
@@ -38,9 +38,10 @@ export function ShowBar() {
           <p>{madeOf(design)}</p>
         </div>
       )}
+      {client && <TurnHint />}
       <div className="show-tools">
         {!client && (
-          <button type="button" className="button" onClick={() => showDialog('share')}>
+          <button type="button" className="button" onClick={() => showDialog('offer')}>
             <Share2 /> <span>Share</span>
           </button>
         )}
@@ -49,5 +50,27 @@ export function ShowBar() {
         </button>
       </div>
     </div>
+  );
+}
+
+/** For who has never turned a piece on a screen; gone with the first touch of the stage. */
+function TurnHint() {
+  const hint = useRef<HTMLParagraphElement>(null);
+  const [turned, setTurned] = useState(false);
+  useEffect(() => {
+    const stage = hint.current?.closest('.stage');
+    const touched = () => setTurned(true);
+    stage?.addEventListener('pointerdown', touched);
+    stage?.addEventListener('wheel', touched, { passive: true });
+    return () => {
+      stage?.removeEventListener('pointerdown', touched);
+      stage?.removeEventListener('wheel', touched);
+    };
+  }, []);
+  if (turned) return null;
+  return (
+    <p ref={hint} className="show-hint">
+      Drag to turn it
+    </p>
   );
 }

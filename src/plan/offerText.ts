@@ -58,10 +58,14 @@ export function priceText(offer: Offer | undefined): string | null {
   return moneyText(offer.price, offer.currency);
 }
 
-/** What stands under a price: taxes, delivery, how long it holds. */
-export function termsOf(offer: Offer | undefined): string[] {
+/** What stands under a price: taxes, delivery, how long it holds; `today` (as in a design): whether it still does. */
+export function termsOf(offer: Offer | undefined, today?: string): string[] {
   const terms = [offer?.tax, offer?.delivery];
-  if (offer?.valid_until !== undefined) terms.push(`Offered until ${dateText(offer.valid_until)}`);
+  if (offer?.valid_until !== undefined) {
+    const until = `Offered until ${dateText(offer.valid_until)}`;
+    const over = today !== undefined && offer.valid_until < today;
+    terms.push(over ? `${until}: that day has passed, ask whether the offer still holds` : until);
+  }
   return terms.filter((term) => term !== undefined && term !== '') as string[];
 }
 

@@ -16,6 +16,12 @@ async function openSharing(): Promise<Page> {
   await openDesign(page, fourRings({ name: 'Four rings' }));
   await page.getByRole('button', { name: 'Share', exact: true }).click();
   await page.getByRole('heading', { name: 'Share' }).waitFor();
+  // In Show what is shared first is the piece for a client, without what is the maker's own.
+  const client = readLink(
+    new URL(await page.locator('.share').getByLabel('Link for the client').inputValue()).hash,
+  );
+  expect(client.ok && client.for).toBe('client');
+  await page.getByRole('button', { name: 'The design itself' }).click();
   return page;
 }
 

@@ -114,6 +114,98 @@ test.each([
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
 });
 
+/** How much of a control can be tapped as it is: what of it is in the window and under nothing else, 0 to 1. */
+const tappable = (page: Page, selector: string) =>
+  page.locator(selector).evaluate((element) => {
+    const { left, top, width, height } = element.getBoundingClientRect();
+    const steps = [0.1, 0.3, 0.5, 0.7, 0.9];
+    const points = steps.flatMap((x) => steps.map((y) => [left + x * width, top + y * height] as const));
+    return (
+      points.filter(([x, y]) => element.contains(document.elementFromPoint(x, y))).length / points.length
+    );
+  });
+
+test.each([
+  ['a phone', 390, 844, 1],
+  ['a phone on its side', 844, 390, 1],
+  ['a small phone', 320, 568, 1],
+  ['a tablet', 1024, 768, 1],
+  // WCAG 1.4.4: text at 200 %, by the letters alone and by the whole page (half as many CSS pixels).
+  ['a phone with letters twice as large', 390, 844, 2],
+  ['a phone with everything twice as large', 195, 422, 1],
+] as const)(
+  'yes can be said without scrolling, and every choice reached, on %s',
+  async (_, width, height, letters) => {
+    const page = await open({
+      url: `#${CLIENT}`,
+      width,
+      height,
+      touch: true,
+      prepare: (opened) =>
+        opened.addInitScript((times) => {
+          document.addEventListener('DOMContentLoaded', () => {
+            document.documentElement.style.fontSize = `${times * 100}%`;
+          });
+        }, letters),
+    });
+    await page.locator('.choose').waitFor();
+    expect(await tappable(page, '.choose')).toBe(1);
+    await page.locator('.choice-head').nth(1).click();
+    await expect.poll(() => page.locator('.client-yes p').textContent()).toBe('Flat€265.00');
+    expect(await tappable(page, '.choose')).toBe(1);
+    // Names and prices are whole.
+    const cut = await page
+      .locator('.choice-words, .client-yes p, .client-head h1')
+      .evaluateAll((all) =>
+        all.filter((one) => one.scrollWidth > one.clientWidth + 1).map((one) => one.textContent),
+      );
+    expect(cut).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    await page.locator('.choose').click();
+    await page.getByRole('button', { name: 'Copy the answer' }).scrollIntoViewIfNeeded();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+  },
+);
+
+test('one piece is shown without a choice to make, and a date that has passed is said', async () => {
+  const offer = { ...STEEP.offer, valid_until: '2020-01-31' };
+  const alone = { variants: [{ name: 'Steep', design: { ...STEEP, offer } }], active: 0 };
+  const page = await open({
+    url: `#${fragmentOf(makeClientLink(alone))}`,
+    width: 390,
+    height: 844,
+    touch: true,
+  });
+  await page.getByRole('button', { name: 'Say yes' }).waitFor();
+  expect(await page.locator('.choice, .offered').count()).toBe(0);
+  const text = await page.locator('.client-panel').textContent();
+  for (const words of ['4 rings of hard maple', 'Quiet, <b>as we said</b>.', '€240.50'])
+    expect(text).toContain(words);
+  expect(text).toContain(
+    'Offered until 31 January 2020: that day has passed, ask whether the offer still holds',
+  );
+  await page.getByRole('button', { name: 'Say yes' }).click();
+  await page.getByRole('heading', { name: 'Yes to “Hall stick”' }).waitFor();
+  expect(await page.getByLabel('The answer').textContent()).toMatch(
+    /^Yes, I would like “Hall stick”, €240\.50\./,
+  );
+  expect(await violations(page)).toEqual([]);
+});
+
+test('where the page may not copy, the whole answer is selected and the dialog says so', async () => {
+  const page = await open({
+    url: `#${CLIENT}`,
+    prepare: (opened) =>
+      opened.addInitScript(() => Object.defineProperty(navigator, 'clipboard', { value: undefined })),
+  });
+  await page.getByRole('button', { name: 'Choose this one' }).click();
+  await page.getByRole('button', { name: 'Copy the answer' }).click();
+  // Within the dialog: what is outside it is out of reach of fingers and screen readers while it is open.
+  await page.locator('dialog[open]').getByText('does not let the page copy').waitFor();
+  const selected = await page.evaluate(() => window.getSelection()?.toString() ?? '');
+  expect(selected).toContain((await page.locator('.answer-address').textContent()) ?? '?');
+});
+
 test('the client chooses, and the answer holds the choice and the piece', async () => {
   const page = await open({ url: `#${CLIENT}`, width: 390, height: 844, touch: true });
   await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);

@@ -204,6 +204,12 @@ describe('the words for a client', () => {
       'Offered until 31 March 2027',
     ]);
     expect(termsOf(undefined)).toEqual([]);
+    // The last day counts.
+    const until = { valid_until: '2027-03-31' };
+    expect(termsOf(until, '2027-03-31')).toEqual(['Offered until 31 March 2027']);
+    expect(termsOf(until, '2027-04-01')).toEqual([
+      'Offered until 31 March 2027: that day has passed, ask whether the offer still holds',
+    ]);
   });
 
   it('say how to look after it, by finish and timber', () => {

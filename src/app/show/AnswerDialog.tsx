@@ -13,6 +13,17 @@ import { TextRow } from './TextRow.tsx';
 
 const FINISH_WORDS = { raw: 'bare', oiled: 'oiled', gloss: 'in gloss' } as const;
 
+type Sent = 'no' | 'copied' | 'not copied' | 'shared' | 'not shared' | 'e-mail';
+
+const NEXT: Readonly<Record<Sent, string>> = {
+  no: '',
+  copied: 'Now paste it into a message to the maker, and send that.',
+  'not copied': 'This browser does not let the page copy. The answer is selected below: copy it from there.',
+  shared: 'Once your message is sent, the maker has your answer.',
+  'not shared': 'It was not shared. Copy the answer instead.',
+  'e-mail': 'Your e-mail opens with the answer in it; send it from there. If nothing opens, copy the answer.',
+};
+
 export function AnswerDialog({
   variant,
   onClose,
@@ -24,15 +35,20 @@ export function AnswerDialog({
   const tried = useApp((state) => state.view.shown.finish);
   const work = useApp((state) => state.work);
   const editWork = useApp((state) => state.editWork);
-  const say = useApp((state) => state.say);
   const made = variant.design.choice;
   const [made_on] = useState(() => dateOf(new Date()));
   const [by, setBy] = useState(made?.by ?? '');
   const [note, setNote] = useState(
     made?.note ?? (tried === null ? '' : `Please ${FINISH_WORDS[tried]}, as I have it on screen.`),
   );
-  const [sent, setSent] = useState<'no' | 'copied' | 'shared'>('no');
-  useEffect(() => dialog.current?.showModal(), []);
+  const [sent, setSent] = useState<Sent>('no');
+  const heading = useRef<HTMLHeadingElement>(null);
+  const answer = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    dialog.current?.showModal();
+    // And not the first field, whose keyboard would cover the rest on a phone.
+    heading.current?.focus();
+  }, []);
 
   const choice = {
     made_on,
@@ -43,9 +59,10 @@ export function AnswerDialog({
   const link = makeReplyLink({ name: variant.name, design: setChoice(variant.design, choice) });
   const address = link.ok ? `${window.location.origin}${window.location.pathname}#${link.fragment}` : null;
   const price = priceText(variant.design.offer);
-  const piece = choicesOf(work).length > 1 ? `“${variant.name}” of “${name}”` : `“${name}”`;
+  const several = choicesOf(work).length > 1;
+  const piece = several ? `“${variant.name}” of “${name}”` : `“${name}”`;
   const lines = [
-    `Yes, I choose ${piece}${price === null ? '' : `, ${price}`}.`,
+    `${several ? 'Yes, I choose' : 'Yes, I would like'} ${piece}${price === null ? '' : `, ${price}`}.`,
     ...(choice.note === undefined ? [] : [choice.note]),
     ...(choice.by === undefined ? [] : [`– ${choice.by}`]),
   ];
@@ -63,7 +80,8 @@ export function AnswerDialog({
       setSent('copied');
     } catch {
       // Not allowed to write there, or no clipboard over plain http: the client can.
-      say('This browser does not let the page copy. Select the answer and copy it.');
+      if (answer.current) window.getSelection()?.selectAllChildren(answer.current);
+      setSent('not copied');
     }
   };
   const share = async () => {
@@ -77,29 +95,33 @@ export function AnswerDialog({
       setSent('shared');
     } catch (error) {
       if (error instanceof DOMException && error.name === 'AbortError') return;
-      say('It was not shared. Copy the answer instead.');
+      setSent('not shared');
     }
   };
   return (
     <dialog ref={dialog} className="answer" aria-labelledby="answer-title" onClose={onClose}>
-      <h2 id="answer-title">You choose {piece}</h2>
+      <h2 id="answer-title" ref={heading} tabIndex={-1}>
+        {several ? `You choose ${piece}` : `Yes to ${piece}`}
+      </h2>
       <p className="lede">
-        This page sends nothing by itself. Send the answer to the maker the way you talk to them.
+        Your answer goes to the maker as a message that you send yourself. This page sends nothing.
       </p>
-      <TextRow label="Your name" value={by} maxLength={MAX_LINE_CHARACTERS} onChange={setBy} />
+      <TextRow
+        label="Your name"
+        value={by}
+        maxLength={MAX_LINE_CHARACTERS}
+        autoComplete="name"
+        onChange={setBy}
+      />
       <TextRow
         label="A word with it"
         value={note}
         maxLength={MAX_NOTES_CHARACTERS}
-        lines={3}
+        lines={2}
         onChange={setNote}
       />
       {link.ok ? (
         <>
-          <p className="answer-text" aria-label="The answer">
-            {text}
-            <span className="answer-address">{address}</span>
-          </p>
           <div className="answer-ways">
             {'share' in navigator && (
               <button type="button" className="button primary" onClick={() => void share()}>
@@ -116,14 +138,21 @@ export function AnswerDialog({
             <a
               className="button"
               href={`mailto:?subject=${encodeURIComponent(`Answer: ${name}`)}&body=${encodeURIComponent(whole)}`}
-              onClick={record}
+              onClick={() => {
+                record();
+                setSent('e-mail');
+              }}
             >
               <Mail /> E-mail
             </a>
           </div>
-          <output className="answer-next">
-            {sent === 'copied' && 'Now paste it into a message to the maker, and send that.'}
+          <output className="answer-next" data-done={sent === 'copied' || sent === 'shared'}>
+            {NEXT[sent]}
           </output>
+          <p ref={answer} className="answer-text" aria-label="The answer">
+            {text}
+            <span className="answer-address">{address}</span>
+          </p>
         </>
       ) : (
         <p>{link.message}</p>

@@ -1,7 +1,8 @@
-/** One choice as a client sees it: a small picture, its name, what is said of it, its price. All text is shown as text. */
-import { useCallback, type ReactNode } from 'react';
+/** One choice as a client sees it: a small picture, its name, its price, what is said of it. All text is shown as text. */
+import { useCallback } from 'react';
 import type { Variant } from '../../panels/bench.ts';
-import { dateText } from '../../design/dates.ts';
+import type { Design } from '../../design/document.ts';
+import { dateOf, dateText } from '../../design/dates.ts';
 import { madeOf, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
 import { Portrait } from '../Portrait.tsx';
 
@@ -11,29 +12,46 @@ export interface ChoiceCardProps {
   readonly name: string;
   readonly shown: boolean;
   readonly onShow: () => void;
-  readonly children?: ReactNode;
 }
 
-export function ChoiceCard({ variant, name, shown, onShow, children }: ChoiceCardProps) {
+export function ChoiceCard({ variant, name, shown, onShow }: ChoiceCardProps) {
   const { design } = variant;
-  const { offer, choice } = design;
-  const price = priceText(offer);
-  const look = useCallback(() => design, [design]);
+  const price = priceText(design.offer);
   return (
     <li className="choice" data-shown={shown}>
       <button type="button" className="choice-head" aria-pressed={shown} onClick={onShow}>
-        <Portrait of={design} look={look} className="choice-portrait" />
+        <ChoicePortrait design={design} />
         <span className="choice-words">
           <b>{name}</b>
-          <span>{madeOf(design)}</span>
-          <span>{sizeText(design)}</span>
           {price !== null && <strong className="choice-price">{price}</strong>}
+          {design.choice && <span className="choice-mark">Chosen</span>}
         </span>
       </button>
+      <ChoiceText design={design} />
+    </li>
+  );
+}
+
+export function ChoicePortrait({ design }: { readonly design: Design }) {
+  const look = useCallback(() => design, [design]);
+  return <Portrait of={design} look={look} className="choice-portrait" />;
+}
+
+/** What a piece is and what is said of it. */
+export function ChoiceText({ design }: { readonly design: Design }) {
+  const { offer, choice } = design;
+  const terms = termsOf(offer, dateOf(new Date()));
+  return (
+    <div className="choice-text">
+      <p className="choice-facts">
+        {madeOf(design)}
+        <br />
+        {sizeText(design)}
+      </p>
       {offer?.note !== undefined && <p className="choice-note">{offer.note}</p>}
-      {termsOf(offer).length > 0 && (
+      {terms.length > 0 && (
         <ul className="choice-terms">
-          {termsOf(offer).map((term) => (
+          {terms.map((term) => (
             <li key={term}>{term}</li>
           ))}
         </ul>
@@ -44,7 +62,6 @@ export function ChoiceCard({ variant, name, shown, onShow, children }: ChoiceCar
           {choice.note === undefined ? '' : `: ${choice.note}`}
         </p>
       )}
-      {children}
-    </li>
+    </div>
   );
 }

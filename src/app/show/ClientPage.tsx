@@ -3,9 +3,10 @@
  * sent; an answer goes back by whatever means the client sends it with.
  */
 import { Columns2 } from 'lucide-react';
-import { useRef, useState } from 'react';
+import { useRef, useState, type CSSProperties } from 'react';
+import type { Variant } from '../../panels/bench.ts';
 import { careOf } from '../../plan/care.ts';
-import { madeOf } from '../../plan/offerText.ts';
+import { priceText } from '../../plan/offerText.ts';
 import type { StageHandle } from '../../stage/props.ts';
 import { useApp } from '../AppContext.ts';
 import { choicesOf } from '../choices.ts';
@@ -13,7 +14,7 @@ import { Said } from '../Said.tsx';
 import { StageArea } from '../StageArea.tsx';
 import { UpdateNotice } from '../UpdateNotice.tsx';
 import { AnswerDialog } from './AnswerDialog.tsx';
-import { ChoiceCard } from './ChoiceCard.tsx';
+import { ChoiceCard, ChoicePortrait, ChoiceText } from './ChoiceCard.tsx';
 import { PieceControls } from './PieceControls.tsx';
 
 export function ClientPage() {
@@ -34,63 +35,112 @@ function Offer() {
   const design = useApp((state) => state.design);
   const newer = useApp((state) => state.document.newer);
   const clean = useApp((state) => state.view.shown.clean);
-  const compare = useApp((state) => state.view.compare);
-  const setView = useApp((state) => state.setView);
-  const chooseVariant = useApp((state) => state.chooseVariant);
   const [answering, setAnswering] = useState(false);
   const choices = choicesOf(work);
+  const several = choices.length > 1;
   const active = work.variants[work.active];
   return (
     <div className="client" data-clean={clean}>
       <StageArea stage={stage} />
-      <section className="client-panel" aria-label="The piece" hidden={clean}>
-        <header className="client-head">
-          <h1>{design.name === '' ? 'For you' : design.name}</h1>
-          {choices.length === 1 && <p>{madeOf(design)}</p>}
-        </header>
-        <ul className="offered" aria-label={choices.length > 1 ? 'Choices' : 'The piece'}>
-          {choices.map((variant) => {
-            const isShown = variant === active;
-            return (
-              <ChoiceCard
-                key={variant.id}
-                variant={variant}
-                name={choices.length > 1 ? variant.name : design.name}
-                shown={isShown}
-                onShow={() => chooseVariant(work.variants.indexOf(variant))}
-              >
-                {isShown && !newer && (
-                  <button type="button" className="button primary choose" onClick={() => setAnswering(true)}>
-                    {variant.design.choice ? 'Send the answer again' : 'Choose this one'}
-                  </button>
-                )}
-              </ChoiceCard>
-            );
-          })}
-        </ul>
-        {choices.length > 1 && (
-          <button
-            type="button"
-            className="button"
-            aria-pressed={compare}
-            onClick={() => setView({ compare: !compare })}
-          >
-            <Columns2 /> Side by side
-          </button>
-        )}
-        <PieceControls />
-        <section className="client-care" aria-label="Care">
-          <h2>Care</h2>
-          <p>{careOf(design)}</p>
-        </section>
-        <p className="client-foot">This page is the link you opened. Nothing you do here is sent anywhere.</p>
-        <p className="client-foot">
-          Made with <a href="./">Kerfweave</a>
-        </p>
+      <section className="client-panel" aria-label={several ? 'Choices' : 'The piece'} hidden={clean}>
+        <div className="client-scroll">
+          <header className="client-head">
+            <h1>{design.name === '' ? 'For you' : design.name}</h1>
+          </header>
+          {several ? (
+            <Several choices={choices} active={active} />
+          ) : (
+            <div className="client-one">
+              {/* Where there is no 3D picture, this is the picture. */}
+              <ChoicePortrait design={design} />
+              <ChoiceText design={design} />
+            </div>
+          )}
+          <PieceControls />
+          <section className="client-care" aria-label="Care">
+            <h2>Care</h2>
+            <p>{careOf(design)}</p>
+          </section>
+          <footer className="client-foot">
+            <p>This page is the link you opened. Nothing you do here is sent anywhere.</p>
+            <p>
+              Made with <a href="./">Kerfweave</a>
+            </p>
+          </footer>
+        </div>
+        <Yes
+          variant={active}
+          name={several ? active.name : null}
+          onYes={newer ? null : () => setAnswering(true)}
+        />
       </section>
       {answering && <AnswerDialog variant={active} onClose={() => setAnswering(false)} />}
       <UpdateNotice />
       <Said />
+    </div>
+  );
+}
+
+interface SeveralProps {
+  readonly choices: readonly Variant[];
+  readonly active: Variant;
+}
+
+function Several({ choices, active }: SeveralProps) {
+  const work = useApp((state) => state.work);
+  const compare = useApp((state) => state.view.compare);
+  const setView = useApp((state) => state.setView);
+  const chooseVariant = useApp((state) => state.chooseVariant);
+  return (
+    <>
+      <ul className="offered" aria-label="Choices" style={{ '--choices': choices.length } as CSSProperties}>
+        {choices.map((variant) => (
+          <ChoiceCard
+            key={variant.id}
+            variant={variant}
+            name={variant.name}
+            shown={variant === active}
+            onShow={() => chooseVariant(work.variants.indexOf(variant))}
+          />
+        ))}
+      </ul>
+      <button
+        type="button"
+        className="button"
+        aria-pressed={compare}
+        onClick={() => setView({ compare: !compare })}
+      >
+        <Columns2 /> Side by side
+      </button>
+    </>
+  );
+}
+
+interface YesProps {
+  readonly variant: Variant;
+  /** Of the choice; null where there is one piece alone. */
+  readonly name: string | null;
+  /** Null where the page shows a piece that it does not wholly know. */
+  readonly onYes: (() => void) | null;
+}
+
+/** The price and the yes, in sight wherever the page is scrolled to. */
+function Yes({ variant: { design }, name, onYes }: YesProps) {
+  const price = priceText(design.offer);
+  if (price === null && onYes === null) return null;
+  return (
+    <div className="client-yes">
+      {(name !== null || price !== null) && (
+        <p>
+          {name !== null && <span>{name}</span>}
+          {price !== null && <strong className="choice-price">{price}</strong>}
+        </p>
+      )}
+      {onYes && (
+        <button type="button" className="button primary choose" onClick={onYes}>
+          {design.choice ? 'Send the answer again' : name === null ? 'Say yes' : 'Choose this one'}
+        </button>
+      )}
     </div>
   );
 }

@@ -20,19 +20,21 @@ export interface LinkAddressProps {
 }
 
 export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
-  const say = useApp((state) => state.say);
   const design = useApp((state) => state.design);
   const field = useRef<HTMLInputElement>(null);
   const [copied, setCopied] = useState(false);
+  // Said here and not at the foot of the window, which an open dialog lies over.
+  const [word, setWord] = useState('');
   const [code, setCode] = useState<QrCode | 'too long' | null>(null);
   const copy = async () => {
     try {
       await navigator.clipboard.writeText(address);
       setCopied(true);
+      setWord('');
     } catch {
       // Not allowed to write there, or no clipboard over plain http: the maker can.
       field.current?.select();
-      say('This browser does not let the page copy. The link is selected: copy it with Ctrl C.');
+      setWord('This browser does not let the page copy. The link is selected: copy it from there.');
     }
   };
   const send = async () => {
@@ -40,7 +42,7 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
       await navigator.share({ title: design.name, url: address });
     } catch (error) {
       if (error instanceof DOMException && error.name === 'AbortError') return;
-      say('It was not sent. Copy the link instead.');
+      setWord('It was not sent. Copy the link instead.');
     }
   };
   const showCode = async () => {
@@ -61,6 +63,7 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
           {copied ? <Check /> : <Copy />} {copied ? 'Copied' : copyLabel}
         </button>
       </div>
+      <output className="share-word">{word}</output>
       {LOCAL.test(window.location.hostname) && (
         <p className="kept-note">
           This address is that of this device. For other devices, open Kerfweave at an address that they can

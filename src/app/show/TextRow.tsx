@@ -8,6 +8,7 @@ export interface TextRowProps {
   readonly lines?: number;
   readonly type?: 'text' | 'date';
   readonly placeholder?: string;
+  readonly autoComplete?: 'name';
   readonly onChange: (text: string) => void;
   readonly onSettle?: () => void;
 }
@@ -19,6 +20,7 @@ export function TextRow({ label, value, maxLength, lines = 1, type = 'text', ...
     value,
     maxLength,
     placeholder: rest.placeholder,
+    autoComplete: rest.autoComplete,
     onBlur: rest.onSettle,
   };
   return (
