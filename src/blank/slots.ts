@@ -3,14 +3,15 @@
  *
  *     |normal · p − offset| ≤ kerf / 2   and   stopNormal · p ≤ stop
  *
- * (docs/geometry.md, "Slot"). For a cut against the turned fence the stopping half-space is parallel to the
- * fence face; with the table tilted it stands across the blank. Everything else in the engine works from these
+ * (docs/geometry.md, "Slot"). Where the stopping half-space stands is the kind of cut's to say (slotEnds.ts). Everything else in the engine works from these
  * slots, in cutting order.
  */
-import { cosDeg, cotDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { cross, dot, norm, scale, type Vec3 } from '../geometry/vector.ts';
-import type { CutKind, Design, SlotId, SlotSet, StripLayer } from '../design/document.ts';
+import { cutOf } from '../design/cuts.ts';
+import type { CutKind, Design, SlotId, StripLayer } from '../design/document.ts';
 import { sectionGeometry, support_mm } from './section.ts';
+import { SLOT_ENDS, type Slab } from './slotEnds.ts';
 
 export interface Slot {
   readonly id: SlotId;
@@ -38,11 +39,10 @@ export interface Slot {
   readonly bladeDirection: Vec3;
   /** Support of the section toward the fence, h, mm. */
   readonly fenceSupport_mm: number;
-  /**
-   * Where the saw holds the mid-plane in place, [u, z]: the stop on the fence face; the ledge on the end that lies on the
-   * tilted table, which is the one that the slot is nearer to at the ledge (the axis where the plane meets no end).
-   */
+  /** Where the saw holds the mid-plane in place, [u, z]: with the stop at the fence, with the ledge on the table. */
   readonly heldAt_mm: readonly [u: number, z: number];
+  /** Which way that place moves with stop or ledge, [u, z]. */
+  readonly stopMoves: readonly [u: number, z: number];
   /** From the foot side of the kerf (f = −k/2) to the head side. */
   readonly layers: readonly StripLayer[];
 }
@@ -65,36 +65,24 @@ export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[
       const fenceSupport_mm = support_mm(section, fenceAzimuth_deg);
       const fenceDirection: Vec3 = [cosAzimuth, sinAzimuth, 0];
       const bladeDirection: Vec3 = [-sinAzimuth, cosAzimuth, 0];
-      const cut = set.cut ?? 'fence';
-      const side = set.web_side === 'behind' ? -1 : 1;
-      const stop =
-        cut === 'fence'
-          ? { normal: fenceDirection, support_mm: fenceSupport_mm }
-          : {
-              normal: scale(bladeDirection, side),
-              support_mm: support_mm(section, fenceAzimuth_deg + 90 * side),
-            };
-      byId.set(id, {
-        id,
-        setIndex,
-        cut,
+      const slab: Slab = {
         angle_deg: set.angle_deg,
         fenceAzimuth_deg,
         slope,
         center_mm: set.center_mm,
-        kerf_mm: set.kerf_mm,
         web_mm: set.web_mm,
-        normal: [-slope * cosAngle * cosAzimuth, -slope * cosAngle * sinAzimuth, sinAngle],
-        offset_mm: sinAngle * set.center_mm,
-        stopNormal: stop.normal,
-        stop_mm: stop.support_mm - set.web_mm,
         fenceDirection,
         bladeDirection,
         fenceSupport_mm,
-        heldAt_mm:
-          cut === 'fence'
-            ? [fenceSupport_mm, set.center_mm + slope * fenceSupport_mm * cotDeg(set.angle_deg)]
-            : heldOnTable_mm(set, slope, design.blank.length_mm),
+      };
+      byId.set(id, {
+        ...slab,
+        ...SLOT_ENDS[cutOf(set)](slab, { set, section, length_mm: design.blank.length_mm }),
+        id,
+        setIndex,
+        kerf_mm: set.kerf_mm,
+        normal: [-slope * cosAngle * cosAzimuth, -slope * cosAngle * sinAzimuth, sinAngle],
+        offset_mm: sinAngle * set.center_mm,
         layers: set.strip.layers,
       });
     });
@@ -104,17 +92,6 @@ export function slotsOf(design: Pick<Design, 'blank' | 'sets' | 'order'>): Slot[
     if (!slot) throw new Error(`order names ${id}, which no set has`);
     return slot;
   });
-}
-
-function heldOnTable_mm(
-  { angle_deg, center_mm }: SlotSet,
-  slope: 1 | -1,
-  length_mm: number,
-): readonly [u: number, z: number] {
-  const cosine = cosDeg(angle_deg);
-  if (cosine === 0) return [0, center_mm];
-  const end_mm = slope === 1 ? length_mm : 0;
-  return [(slope * (end_mm - center_mm) * sinDeg(angle_deg)) / cosine, end_mm];
 }
 
 /** Signed distance of p from the kerf's mid-plane, f(p), mm; positive on the head side. */

@@ -5,6 +5,7 @@
  * document. Lengths mm, angles degrees.
  */
 import { sinDeg } from '../geometry/angle.ts';
+import { writtenCut } from './cuts.ts';
 import { DEFAULT_HIGH_SIDE } from './defaults.ts';
 import type { Blank, Design, DisplayUnit, Saw, Section, SlotId, SlotSet } from './document.ts';
 import { defaultOrder, setIdOf, slotIdsOf, slotNumberOf } from './order.ts';
@@ -128,8 +129,7 @@ export function updateSet(design: Design, id: string, change: SetChange): Design
 function canonicalSet({ cut, web_side, locked, notes, ...rest }: SlotSet): SlotSet {
   return {
     ...rest,
-    ...(cut === 'table' ? { cut } : {}),
-    ...(cut === 'table' && web_side === 'behind' ? { web_side } : {}),
+    ...writtenCut({ cut, web_side }),
     ...(locked ? { locked } : {}),
     ...(notes ? { notes } : {}),
   };

@@ -11,6 +11,7 @@ import {
   type Quote,
   type SlotSet,
 } from './document.ts';
+import { writtenCut } from './cuts.ts';
 import { capFaults, type Fault, MAX_FAULTS, pathText, shown } from './faults.ts';
 import { readJson } from './json.ts';
 import { CURRENT_VERSION, laterFields, migrate } from './migrations.ts';
@@ -205,8 +206,7 @@ function filledSet(shaped: ShapedDesign['sets'][number]): SlotSet {
   const { locked, cut, web_side, ...set } = shaped;
   return {
     ...set,
-    ...(cut === 'table' ? { cut } : {}),
-    ...(web_side === 'behind' ? { web_side } : {}),
+    ...writtenCut({ cut, web_side }),
     ...(locked ? { locked } : {}),
   };
 }

@@ -2,7 +2,8 @@
  * What the fields of a design mean for one another. Each rule looks only at parts whose own shape is sound, so
  * that one wrong field does not hide what is wrong elsewhere.
  */
-import { DEFAULT_SAW } from './defaults.ts';
+import { cutOf, WEB_PLACES } from './cuts.ts';
+import { DEFAULT_CUT, DEFAULT_SAW } from './defaults.ts';
 import type { OutlinePoint } from './document.ts';
 import { type Fault, pathText, quoted } from './faults.ts';
 import { MAX_SLOTS } from './limits.ts';
@@ -73,8 +74,8 @@ function webRule({ blank, sets }: ShapedDesign, isSound: (path: Path) => boolean
   sets.forEach((set, i) => {
     const path = ['sets', i, 'web_mm'];
     if (!isSound(path) || !isSound(['sets', i, 'fence_azimuths_deg'])) return;
-    const turn = isSound(['sets', i, 'cut']) && set.cut === 'table' ? 90 : 0;
-    const across_mm = (azimuth: number): number => 2 * support_mm(section, azimuth + turn);
+    const { turn_deg } = WEB_PLACES[isSound(['sets', i, 'cut']) ? cutOf(set) : DEFAULT_CUT];
+    const across_mm = (azimuth: number): number => 2 * support_mm(section, azimuth + turn_deg);
     const tooThin = set.fence_azimuths_deg.find((azimuth) => set.web_mm >= across_mm(azimuth));
     if (tooThin === undefined) return;
     const depth_mm = across_mm(tooThin);
@@ -91,7 +92,7 @@ function webSideRule({ sets }: ShapedDesign, isSound: (path: Path) => boolean, r
   sets.forEach((set, i) => {
     const path = ['sets', i, 'web_side'];
     if (!isSound(path) || !isSound(['sets', i, 'cut'])) return;
-    if (set.web_side !== undefined && set.cut !== 'table')
+    if (set.web_side !== undefined && !WEB_PLACES[cutOf(set)].hasSides)
       report(path, 'web-side-not-used', 'only a cut with the table tilted chooses the side of its web');
   });
 }

@@ -2,27 +2,23 @@
  * Edits of what happens at the saw: how a set is cut, what was measured as made, which steps are done. Pure
  * functions from a document to the next, as in edits.ts. Lengths mm.
  */
-import type { Design, MadeSlot, SlotId, SlotSet } from './document.ts';
+import { writtenCut } from './cuts.ts';
+import type { CutKind, Design, MadeSlot, SlotId, SlotSet } from './document.ts';
 import { slotIdsOf } from './order.ts';
 
-/**
- * How a set is cut: against the turned fence, or with the table tilted and its web ahead (azimuth + 90°) or behind.
- * What says nothing (the fence, a web ahead) is left out of the document.
- */
+/** How a set is cut; where that leaves a choice, its web ahead (azimuth + 90°) or behind. */
 export function setCut(
   design: Design,
   id: string,
-  cut: 'fence' | 'table',
-  webSide: 'ahead' | 'behind' = 'ahead',
+  cut: CutKind,
+  web_side: SlotSet['web_side'] = 'ahead',
 ): Design {
   if (!design.sets.some((set) => set.id === id)) return design;
-  return { ...design, sets: design.sets.map((set) => (set.id === id ? cutSet(set, cut, webSide) : set)) };
-}
-
-function cutSet(before: SlotSet, cut: string, webSide: string): SlotSet {
-  const { cut: _, web_side: __, ...set } = before;
-  if (cut === 'fence') return set;
-  return webSide === 'behind' ? { ...set, cut: 'table', web_side: 'behind' } : { ...set, cut: 'table' };
+  const recut = ({ cut: _, web_side: __, ...set }: SlotSet): SlotSet => ({
+    ...set,
+    ...writtenCut({ cut, web_side }),
+  });
+  return { ...design, sets: design.sets.map((set) => (set.id === id ? recut(set) : set)) };
 }
 
 /**

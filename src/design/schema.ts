@@ -7,7 +7,7 @@ import { _default as orElse } from 'zod/mini';
 import { TIMBER_ALIASES, TIMBERS, timberById } from '../timber/timbers.ts';
 import { DEFAULT_HIGH_SIDE, DEFAULT_SAW } from './defaults.ts';
 import { isCalendarDate } from './dates.ts';
-import { DESIGN_FORMAT } from './document.ts';
+import { CUT_KINDS, DESIGN_FORMAT } from './document.ts';
 import * as limit from './limits.ts';
 import { CURRENT_VERSION } from './migrations.ts';
 import { withoutTurns } from './plainText.ts';
@@ -89,7 +89,7 @@ const set = z.strictObject({
   high_side: orElse(z.enum(['fence', 'entry']), DEFAULT_HIGH_SIDE),
   kerf_mm: length(limit.MAX_KERF_MM),
   web_mm: number(z.gte(0)),
-  cut: z.optional(z.enum(['fence', 'table'])),
+  cut: z.optional(z.enum(CUT_KINDS)),
   web_side: z.optional(z.enum(['ahead', 'behind'])),
   strip: z.strictObject({ layers: z.array(layer).check(z.minLength(1), z.maxLength(limit.MAX_LAYERS)) }),
   locked: z.optional(z.boolean()),

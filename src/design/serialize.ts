@@ -2,6 +2,7 @@
  * Writing a design file: the same design always gives the same bytes. Keys stand in the order of the file's
  * description, short objects and lists on one line; reading the text gives an identical design.
  */
+import { writtenCut } from './cuts.ts';
 import type { Blank, Choice, Design, Form, Hole, MadeSlot, Offer, Quote, Saw, SlotSet } from './document.ts';
 import { HOUR_KINDS } from './document.ts';
 
@@ -84,7 +85,7 @@ function writtenChoice({ made_on, by, note }: Choice): object {
 
 function writtenSet(set: SlotSet): object {
   const { id, angle_deg, center_mm, fence_azimuths_deg, high_side, kerf_mm, web_mm } = set;
-  const { cut, web_side, strip, locked, notes } = set;
+  const { strip, locked, notes } = set;
   const layers = strip.layers.map(({ timber, thickness_mm, grain }) => ({ timber, thickness_mm, grain }));
   return {
     id,
@@ -94,8 +95,7 @@ function writtenSet(set: SlotSet): object {
     high_side,
     kerf_mm,
     web_mm,
-    cut: cut === 'table' ? cut : undefined,
-    web_side: web_side === 'behind' ? web_side : undefined,
+    ...writtenCut(set),
     strip: { layers },
     locked: locked || undefined,
     notes,

@@ -36,8 +36,8 @@ export function sampleErrors(
 /** A slot as it is cut with an error. An angle past 90° leans the other way; one at 0 or below is kept above 0. */
 export function erredSlot(slot: Slot, error: CutError): Slot {
   const [u_mm, z_mm] = slot.heldAt_mm;
-  const held =
-    slot.cut === 'fence' ? ([u_mm, z_mm + error.stop_mm] as const) : ([u_mm + error.stop_mm, z_mm] as const);
+  const [du, dz] = slot.stopMoves;
+  const held = [u_mm + du * error.stop_mm, z_mm + dz * error.stop_mm] as const;
   const wanted_deg = Math.max(slot.angle_deg + error.angle_deg, SMALLEST_DEG);
   const angle_deg = wanted_deg > 90 ? 180 - wanted_deg : wanted_deg;
   const slope = wanted_deg > 90 ? (slot.slope === 1 ? -1 : 1) : slot.slope;

@@ -89,7 +89,8 @@ function angleEffect(slot: Slot, p: Vec3): number {
 
 /** δf per mm of the stop. */
 function stopEffect(slot: Slot): number {
-  return slot.cut === 'fence' ? -sinDeg(slot.angle_deg) : slot.slope * cosDeg(slot.angle_deg);
+  const [du, dz] = slot.stopMoves;
+  return slot.slope * cosDeg(slot.angle_deg) * du - sinDeg(slot.angle_deg) * dz;
 }
 
 /** Unit normal of the outside at a crossing. */

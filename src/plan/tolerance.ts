@@ -32,14 +32,16 @@ export function toleranceOf(
   });
 }
 
-/** What shifts a ring along the axis at a radius: the stop one to one, the angle by its arm. */
-export function shiftSources(
-  slot: Pick<Slot, 'cut' | 'angle_deg' | 'heldAt_mm'>,
+/** What shifts a ring along the axis at a radius: the stop by the way it moves the kerf, the angle by its arm. */
+function shiftSources(
+  slot: Slot,
   saw: Pick<Design['saw'], 'angle_tolerance_deg' | 'stop_tolerance_mm'>,
   radius_mm: number,
 ): readonly [stop: ErrorSource, angle: ErrorSource] {
+  const [du, dz] = slot.stopMoves;
+  const alongAxis = Math.abs(dz - slot.slope * cotDeg(slot.angle_deg) * du);
   return [
-    { sensitivity: slot.cut === 'table' ? cotDeg(slot.angle_deg) : 1, size: saw.stop_tolerance_mm },
+    { sensitivity: alongAxis, size: saw.stop_tolerance_mm },
     {
       sensitivity: ringShift_mm(Math.abs(slot.heldAt_mm[0]) + radius_mm, slot.angle_deg, 1),
       size: saw.angle_tolerance_deg,
