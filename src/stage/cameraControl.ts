@@ -7,7 +7,7 @@ import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { cosDeg, DEG, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { blankCorners, circlePoint, outward } from './corners.ts';
 import type { CameraPreset, StageProps } from './props.ts';
-import { tableView, type SawView } from './sawView.ts';
+import { hasOwnView, sawViewOf, type SawView } from './sawView.ts';
 import { referenceReach_mm } from './scaleOverlay.ts';
 import type { StageCamera, StageScene } from './stageScene.ts';
 
@@ -125,7 +125,7 @@ export class CameraControl {
    */
   private goToTable(props: StageProps, scene: StageScene): Vector3 | null {
     const shape = scene.variant(props.variants[0].key)?.shape;
-    const view = props.view.atTheSaw && shape ? tableView(shape) : null;
+    const view = props.view.atTheSaw && shape ? sawViewOf(shape) : null;
     if (view?.key === this.atTable?.key) return null;
     if (view && !this.atTable) this.beforeTable = this.fitted === '' ? null : this.direction();
     const before = this.beforeTable;
@@ -140,7 +140,7 @@ export class CameraControl {
   private goBeforeFence(props: StageProps, scene: StageScene): void {
     const shape = scene.variant(props.variants[0].key)?.shape;
     const slot = shape?.slots[shape.atSaw ?? -1];
-    const atFence = props.view.atTheSaw && slot?.cut === 'fence';
+    const atFence = props.view.atTheSaw && slot !== undefined && !hasOwnView(slot);
     const appears = atFence && !this.atFence;
     this.atFence = atFence;
     if (!appears || !shape || !slot) return;

@@ -49,20 +49,24 @@ export function incomingStrip(shape: Shape, index: number, slide: number, overha
 
 /** From one open end of the slot to the other: along the blade at the fence, down the slope with the table tilted. */
 function openEnds(shape: Shape, slot: Slot): { direction: Vec3; low_mm: number; high_mm: number } {
-  if (slot.cut === 'fence') {
-    const [low_mm, high_mm] = extentAlong(shape, slot.bladeDirection);
-    return { direction: slot.bladeDirection, low_mm, high_mm };
+  switch (slot.cut) {
+    case 'fence': {
+      const [low_mm, high_mm] = extentAlong(shape, slot.bladeDirection);
+      return { direction: slot.bladeDirection, low_mm, high_mm };
+    }
+    case 'table': {
+      const { low_mm, high_mm } = slopeRuns(slot, shape.section, shape.design.blank.length_mm);
+      const [ux, uy] = slot.fenceDirection;
+      const sine = sinDeg(slot.angle_deg);
+      const climb = slot.slope * cosDeg(slot.angle_deg);
+      const middle_mm = climb * slot.center_mm;
+      return {
+        direction: [sine * ux, sine * uy, climb],
+        low_mm: middle_mm + low_mm,
+        high_mm: middle_mm + high_mm,
+      };
+    }
   }
-  const { low_mm, high_mm } = slopeRuns(slot, shape.section, shape.design.blank.length_mm);
-  const [ux, uy] = slot.fenceDirection;
-  const sine = sinDeg(slot.angle_deg);
-  const climb = slot.slope * cosDeg(slot.angle_deg);
-  const middle_mm = climb * slot.center_mm;
-  return {
-    direction: [sine * ux, sine * uy, climb],
-    low_mm: middle_mm + low_mm,
-    high_mm: middle_mm + high_mm,
-  };
 }
 
 function extentAlong({ section }: Shape, direction: Vec3): [number, number] {

@@ -3,18 +3,26 @@
  * letters of the faces. Built in the lathe frame (mm) and drawn with the blank, so it turns with it.
  */
 import { faceLetterAt } from '../blank/section.ts';
-import type { SlotId } from '../design/document.ts';
+import type { CutKind, SlotId } from '../design/document.ts';
 import { formatAngle, formatLength, formatThickness } from '../design/lengthText.ts';
-import { cosDeg, DEG, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import type { Slot } from '../blank/slots.ts';
 import { toDrawn } from '../meshes/mesh.ts';
-import { stopSetting, upAzimuth_deg } from '../plan/setups.ts';
-import { endDown, traceAtEnd_mm } from '../plan/tableSetup.ts';
+import { CUT_WORDS } from '../plan/cutWords.ts';
+import { stopSetting, upAzimuth_deg, type End } from '../plan/setups.ts';
 import type { Overlay } from './overlay.ts';
-import { bladeMesh, bladePlace, box, edgeTicks, outlineOf, type OverlayColours } from './sawShapes.ts';
+import {
+  azimuthOf_deg,
+  bladeMesh,
+  bladePlace,
+  box,
+  edgeTicks,
+  outlineOf,
+  type OverlayColours,
+} from './sawShapes.ts';
 import type { Shape } from './shape.ts';
-import { addTableSaw } from './tableOverlay.ts';
+import { addTableSaw, besideKerf, endUp, tableRoles } from './tableOverlay.ts';
 
 const FENCE_MM = 6;
 
@@ -32,9 +40,24 @@ export function addSaw(
   const own = shape.slots[shape.atSaw];
   const slot = { ...own, id: nameOf(own.id) };
   addFaceLetters(overlay, shape, slot, colours);
-  if (slot.cut === 'table') addTableSaw(overlay, shape, slot, depth, colours);
-  else addFenceSaw(overlay, shape, slot, depth, colours);
+  SAWS[slot.cut].add(overlay, shape, slot, depth, colours);
 }
+
+interface SawDrawing {
+  /** Fence and stop, or table and ledge; the blade, the web. */
+  readonly add: (overlay: Overlay, shape: Shape, slot: Slot, depth: number, colours: OverlayColours) => void;
+  /** What sides of the blank are for, by their azimuths, besides the wall and the blade's entry. */
+  readonly roles: (shape: Shape, slot: Slot) => readonly (readonly [azimuth_deg: number, role: string])[];
+  /** The end that is up; null: the blank lies. */
+  readonly endUp: (slot: Slot) => End | null;
+  /** From the middle of a face to a place for its letter beside the kerf. */
+  readonly letterAside: (shape: Shape, slot: Slot, out: Vec3, z_mm: number) => Vec3;
+}
+
+const SAWS: Readonly<Record<CutKind, SawDrawing>> = {
+  fence: { add: addFenceSaw, roles: fenceRoles, endUp: () => null, letterAside: () => [0, 0, 0] },
+  table: { add: addTableSaw, roles: tableRoles, endUp, letterAside: besideKerf },
+};
 
 function addFenceSaw(
   overlay: Overlay,
@@ -115,48 +138,46 @@ function addFaceLetters(overlay: Overlay, shape: Shape, slot: Slot, colours: Ove
   const { section, design } = shape;
   const { length_mm } = design.blank;
   const roles = rolesOf(shape, slot);
-  const fromHead = slot.cut === 'table' && endDown(slot) === 'head' ? 1 - LETTER_PLACE : LETTER_PLACE;
+  const saw = SAWS[slot.cut];
+  const up = saw.endUp(slot);
+  const fromHead = up === 'foot' ? 1 - LETTER_PLACE : LETTER_PLACE;
   section.faceAzimuths_deg.forEach((azimuth, i) => {
     const out: Vec3 = [cosDeg(azimuth), sinDeg(azimuth), 0];
     const letter = faceLetterAt(section, azimuth);
     if (letter === null) return;
     const z_mm = (1 - fromHead) * length_mm;
-    const beside = slot.cut === 'table' ? besideKerf(slot, out, z_mm, section) : ([0, 0, 0] as const);
-    const at = add(add(scale(out, section.faceDistances_mm[i] + 1), beside), [0, 0, z_mm]);
+    const aside = saw.letterAside(shape, slot, out, z_mm);
+    const at = add(add(scale(out, section.faceDistances_mm[i] + 1), aside), [0, 0, z_mm]);
     overlay.label(roles.get(letter) ?? '', toDrawn(at), colours, { letter, facing: toDrawn(out) });
   });
-  if (slot.cut === 'fence') return;
-  const up = endDown(slot) === 'foot' ? 'head' : 'foot';
+  if (up === null) return;
   const top = up === 'head' ? 1 : -1;
   overlay.label(`${up} up`, toDrawn([0, 0, top > 0 ? length_mm + 1 : -1]), colours, {
     facing: toDrawn([0, 0, top]),
   });
 }
 
-/** On a face that the kerf runs down, to the side of it that has more room. */
-function besideKerf(slot: Slot, out: Vec3, z_mm: number, section: Shape['section']): Vec3 {
-  const trace_mm = traceAtEnd_mm(slot, z_mm);
-  if (trace_mm === null || Math.abs(dot(out, slot.stopNormal)) < 0.99) return [0, 0, 0];
-  return scale(slot.fenceDirection, (trace_mm > 0 ? -0.4 : 0.4) * section.inscribedRadius_mm);
+/** What the faces are for, by their letters. */
+function rolesOf(shape: Shape, slot: Slot): ReadonlyMap<string, string> {
+  const roles = [
+    [slot.fenceAzimuth_deg, `at the ${CUT_WORDS[slot.cut].wall}`] as const,
+    [azimuthOf_deg(scale(slot.stopNormal, -1)), 'blade enters'] as const,
+    ...SAWS[slot.cut].roles(shape, slot),
+  ];
+  return new Map(
+    roles.flatMap(([azimuth_deg, role]) => {
+      const letter = faceLetterAt(shape.section, azimuth_deg);
+      return letter === null ? [] : [[letter, role] as const];
+    }),
+  );
 }
 
-function rolesOf({ section, design }: Shape, slot: Slot): ReadonlyMap<string, string> {
-  const at = (azimuth_deg: number) => faceLetterAt(section, azimuth_deg);
-  const far_deg = Math.atan2(-slot.stopNormal[1], -slot.stopNormal[0]) / DEG;
+/** Of the faces that lie up and down one is always seen. */
+function fenceRoles({ design }: Shape, slot: Slot): readonly (readonly [number, string])[] {
   const { end } = stopSetting(slot, design.blank.length_mm, design.saw.stop_side);
-  const table = slot.cut === 'table';
   const up_deg = upAzimuth_deg(slot.fenceAzimuth_deg, end);
-  const rounded = (azimuth_deg: number) => Math.round(azimuth_deg * 1e6) / 1e6;
-  const roles: (readonly [string | null, string])[] = [
-    [at(slot.fenceAzimuth_deg), table ? 'at the ledge' : 'at the fence'],
-    [at(rounded(far_deg)), 'blade enters'],
-    // Of the faces that lie up and down one is always seen.
-    ...(table
-      ? [[at(rounded(far_deg + 180)), 'web left'] as const]
-      : [
-          [at(up_deg), 'up, stop on the left'] as const,
-          [at(normalizeDegrees(up_deg + 180)), 'down, stop on the left'] as const,
-        ]),
+  return [
+    [up_deg, 'up, stop on the left'],
+    [normalizeDegrees(up_deg + 180), 'down, stop on the left'],
   ];
-  return new Map(roles.flatMap(([letter, role]) => (letter === null ? [] : [[letter, role] as const])));
 }

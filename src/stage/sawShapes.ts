@@ -1,5 +1,7 @@
 /** The bodies that the saw's side of a cut is drawn with: blade, boxes, edges. Lathe frame, mm. */
 import { alongClosedEnd, wayOut, type Slot } from '../blank/slots.ts';
+import type { CutKind } from '../design/document.ts';
+import { DEG } from '../geometry/angle.ts';
 import { add, cross, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { MeshBuilder, toDrawn, type WorkMesh } from '../meshes/mesh.ts';
 import type { OverlayLook } from './overlayLook.ts';
@@ -34,6 +36,11 @@ export const OVERLAY_COLOURS: Readonly<Record<Theme, OverlayColours>> = {
 
 const BLADE_WIDTH_MM = 12.7;
 const TOOTH_MM = 25.4 / 14;
+
+/** Azimuth of a direction square to the axis, rounded so that it finds its face. */
+export function azimuthOf_deg([x, y]: Vec3): number {
+  return Math.round((Math.atan2(y, x) / DEG) * 1e6) / 1e6;
+}
 
 /** The edge of the fence's working face, as pairs of points. */
 export function outlineOf(
@@ -105,9 +112,12 @@ export function bladePlace({ section, design }: Shape, slot: Slot, depth: number
     tip: add(origin, scale(forward, (tip - dot(slot.stopNormal, origin)) / sine)),
     across,
     forward,
-    reach_mm: section.circumscribedRadius_mm * 1.7 + (slot.cut === 'table' ? design.blank.length_mm / 2 : 0),
+    reach_mm: section.circumscribedRadius_mm * 1.7 + ALONG_BLANK[slot.cut] * design.blank.length_mm,
   };
 }
+
+/** Share of the blank's length that the blade is drawn longer by to either side: on the table it runs along the blank. */
+const ALONG_BLANK: Readonly<Record<CutKind, number>> = { fence: 0, table: 0.5 };
 
 /** The blade as far as it has come: teeth toward the closed end of the slot, its back toward the entry. */
 export function bladeMesh(shape: Shape, slot: Slot, depth: number): WorkMesh {

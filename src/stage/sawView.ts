@@ -4,6 +4,7 @@
  */
 import { Vector3 } from 'three';
 import type { Slot } from '../blank/slots.ts';
+import type { CutKind } from '../design/document.ts';
 import { cosDeg, DEG, sinDeg } from '../geometry/angle.ts';
 import { add, scale, type Vec3 } from '../geometry/vector.ts';
 import { toDrawn } from '../meshes/mesh.ts';
@@ -30,9 +31,24 @@ const ABOVE_DEG = 22;
 export const TABLE_ACROSS = 1.3;
 export const TABLE_ALONG = 1.25;
 
-export function tableView({ slots, atSaw, section, design }: Shape): SawView | null {
-  if (atSaw === null || slots[atSaw].cut !== 'table') return null;
-  const slot = slots[atSaw];
+/** How the saw is looked at, by the kind of cut; null: as the block is, from the side where the blade enters. */
+const SAW_VIEWS: Readonly<Record<CutKind, ((shape: Shape, slot: Slot) => SawView) | null>> = {
+  fence: null,
+  table: tableView,
+};
+
+/** Whether the picture turns from upright to show the saw at a slot. */
+export function hasOwnView({ cut }: Pick<Slot, 'cut'>): boolean {
+  return SAW_VIEWS[cut] !== null;
+}
+
+export function sawViewOf(shape: Shape): SawView | null {
+  if (shape.atSaw === null) return null;
+  const slot = shape.slots[shape.atSaw];
+  return SAW_VIEWS[slot.cut]?.(shape, slot) ?? null;
+}
+
+function tableView({ slots, section, design }: Shape, slot: Slot): SawView {
   // The blank turns until the fence azimuth is where the first slot's was.
   const turn_deg = slots[0].fenceAzimuth_deg - slot.fenceAzimuth_deg;
   const world = (v: Vec3) => new Vector3(...toDrawn(turned(v, turn_deg)));

@@ -7,9 +7,10 @@ import { formatAngle, formatLength, formatThickness } from '../design/lengthText
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import { add, dot, scale, type Vec3 } from '../geometry/vector.ts';
 import { toDrawn } from '../meshes/mesh.ts';
+import type { End } from '../plan/setups.ts';
 import { endDown, ledgeToKerf_mm, traceAtEnd_mm } from '../plan/tableSetup.ts';
 import type { Overlay } from './overlay.ts';
-import { bladeMesh, bladePlace, box, outlineOf, type OverlayColours } from './sawShapes.ts';
+import { azimuthOf_deg, bladeMesh, bladePlace, box, outlineOf, type OverlayColours } from './sawShapes.ts';
 import { TABLE_ACROSS, TABLE_ALONG, upright } from './sawView.ts';
 import type { Shape } from './shape.ts';
 
@@ -145,4 +146,19 @@ function addWeb(overlay: Overlay, { design, section }: Shape, slot: Slot, colour
   overlay.label(`web ${formatThickness(slot.web_mm, design.unit)}`, toDrawn(beside), colours, {
     to: named?.at ?? toDrawn(add(scale(slot.stopNormal, far), [0, 0, length_mm / 2])),
   });
+}
+
+export function endUp(slot: Slot): End {
+  return endDown(slot) === 'foot' ? 'head' : 'foot';
+}
+
+/** On a face that the kerf runs down, to the side of it that has more room. */
+export function besideKerf({ section }: Shape, slot: Slot, out: Vec3, z_mm: number): Vec3 {
+  const trace_mm = traceAtEnd_mm(slot, z_mm);
+  if (trace_mm === null || Math.abs(dot(out, slot.stopNormal)) < 0.99) return [0, 0, 0];
+  return scale(slot.fenceDirection, (trace_mm > 0 ? -0.4 : 0.4) * section.inscribedRadius_mm);
+}
+
+export function tableRoles(_: Shape, slot: Slot): readonly (readonly [number, string])[] {
+  return [[azimuthOf_deg(slot.stopNormal), 'web left']];
 }

@@ -7,7 +7,7 @@ import { expect, test } from 'vitest';
 import { SharedLook } from '../../src/stage/light.ts';
 import type { StudioLight } from '../../src/stage/props.ts';
 import { worldToRig } from '../../src/stage/rig.ts';
-import { tableView } from '../../src/stage/sawView.ts';
+import { sawViewOf } from '../../src/stage/sawView.ts';
 import { shapeAt } from '../../src/stage/shape.ts';
 import { fourRings, slotSet } from '../fixtures/designs.ts';
 
@@ -39,7 +39,7 @@ test.each(['fence', 'entry'] as const)(
   (high_side) => {
     const look = new SharedLook();
     const design = fourRings({ sets: [slotSet({ cut: 'table', angle_deg: 40, high_side })] });
-    const view = tableView(shapeAt(design, 1));
+    const view = sawViewOf(shapeAt(design, 1));
     if (!view) throw new Error('the table is not tilted');
     const toWorld = worldToRig(view.up, view.toward).transpose();
     for (const light of LIGHTS) {

@@ -1,7 +1,7 @@
 /** The view of a cut with the table tilted: right angles and sides worked out from the contract's own formulas. */
 import { expect, test } from 'vitest';
 import { kerfDistance_mm, slotsOf } from '../../src/blank/slots.ts';
-import { tableView, upright } from '../../src/stage/sawView.ts';
+import { sawViewOf, upright } from '../../src/stage/sawView.ts';
 import { shapeAt } from '../../src/stage/shape.ts';
 import { fourRings, slotSet } from '../fixtures/designs.ts';
 
@@ -33,14 +33,14 @@ test.each(designs)('the eye is above the table, on the side where the blade ente
   // Moments: block, then quarter-turn (from the second slot on), cut and strip of each slot.
   for (const position of [1, 4, 7, 10]) {
     const shape = shapeAt(design, position);
-    const view = tableView(shape);
+    const view = sawViewOf(shape);
     expect(view).not.toBeNull();
     if (!view || shape.atSaw === null) continue;
     expect(view.toward.dot(view.up)).toBeGreaterThan(0.2);
     expect(view.toward.dot(view.entry)).toBeGreaterThan(0.7);
     expect(view.toward.length()).toBeCloseTo(1, 12);
     // Every cut of the set is seen from the same place: the blank is turned, not the eye.
-    expect(view.key).toBe(tableView(shapeAt(design, 1))?.key);
+    expect(view.key).toBe(sawViewOf(shapeAt(design, 1))?.key);
     const slot = shape.slots[shape.atSaw];
     const turn = shape.spin_rad;
     const [x, y] = [-slot.stopNormal[0], -slot.stopNormal[1]];
@@ -50,5 +50,5 @@ test.each(designs)('the eye is above the table, on the side where the blade ente
 });
 
 test('cuts at the fence have none', () => {
-  expect(tableView(shapeAt(fourRings(), 1))).toBeNull();
+  expect(sawViewOf(shapeAt(fourRings(), 1))).toBeNull();
 });
