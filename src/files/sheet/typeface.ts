@@ -5,6 +5,7 @@
  */
 import * as fontkit from 'fontkit';
 import type { Weight } from '../drawing/pen.ts';
+import { stretchesOf } from './direction.ts';
 
 /** Bytes of the font files (TrueType). */
 export interface FontFiles {
@@ -84,12 +85,25 @@ export class Typeface {
     };
   }
 
-  /** The text cut where the font changes; letters that no font has are replaced. */
+  /**
+   * The line cut where the font or the direction changes, from left to right; letters that no font has are replaced. Marks
+   * are joined to their letters first (NFC), because the fonts have letters with their marks.
+   */
   runs(text: string, weight: Weight): Run[] {
     const runs: { face: Face; text: string }[] = [];
+    for (const stretch of stretchesOf(text.normalize('NFC'))) {
+      // The letters of a stretch from the right are shaped together, spaces and all; only the fallback has them.
+      if (stretch.rightToLeft) runs.push({ face: 'fallback', text: this.#known(stretch.text, 'fallback') });
+      else this.#addRuns(runs, stretch.text, weight);
+    }
+    return runs;
+  }
+
+  #addRuns(runs: { face: Face; text: string }[], text: string, weight: Weight): void {
+    const first = runs.length;
     const add = (face: Face, letters: string) => {
       const last = runs[runs.length - 1];
-      if (last?.face === face) last.text += letters;
+      if (runs.length > first && last.face === face) last.text += letters;
       else runs.push({ face, text: letters });
     };
     for (const piece of text.split(FRACTION)) {
@@ -98,12 +112,18 @@ export class Typeface {
         continue;
       }
       for (const letter of piece) {
-        const code = letter.codePointAt(0) ?? 0;
-        if (this.#fonts[weight].hasGlyphForCodePoint(code)) add(weight, letter);
-        else add('fallback', this.#fonts.fallback.hasGlyphForCodePoint(code) ? letter : UNKNOWN);
+        if (this.#has(weight, letter)) add(weight, letter);
+        else add('fallback', this.#known(letter, 'fallback'));
       }
     }
-    return runs;
+  }
+
+  #has(font: Weight | 'fallback', letter: string): boolean {
+    return this.#fonts[font].hasGlyphForCodePoint(letter.codePointAt(0) ?? 0);
+  }
+
+  #known(text: string, font: Weight | 'fallback'): string {
+    return Array.from(text, (letter) => (this.#has(font, letter) ? letter : UNKNOWN)).join('');
   }
 
   layout(run: Run): RunLayout {
