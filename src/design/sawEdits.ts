@@ -14,10 +14,10 @@ export function setCut(
   web_side: SlotSet['web_side'] = 'ahead',
 ): Design {
   if (!design.sets.some((set) => set.id === id)) return design;
-  const recut = ({ cut: _, web_side: __, ...set }: SlotSet): SlotSet => ({
-    ...set,
-    ...writtenCut({ cut, web_side }),
-  });
+  const recut = (set: SlotSet): SlotSet => {
+    const { cut: _, web_side: __, ...rest } = set;
+    return { ...rest, ...writtenCut({ cut, web_side }) };
+  };
   return { ...design, sets: design.sets.map((set) => (set.id === id ? recut(set) : set)) };
 }
 
