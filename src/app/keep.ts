@@ -147,7 +147,10 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   window.document.addEventListener('visibilitychange', () => {
     if (window.document.visibilityState === 'hidden') keepNow();
   });
-  window.addEventListener('pagehide', keepNow);
+  window.addEventListener('pagehide', (event) => {
+    keepNow();
+    if (event.persisted) current.claim.release();
+  });
   const loses = () => {
     const { kept: state, history, document } = store.getState();
     const edited = document.newer === null && history.past.length + history.future.length > 0;
@@ -155,6 +158,12 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   };
   window.addEventListener('beforeunload', (event) => {
     if (loses()) event.preventDefault();
+  });
+  // A page that the browser had set aside (back, forward) does not know what was done to the design meanwhile.
+  window.addEventListener('pageshow', (event) => {
+    if (!event.persisted) return;
+    if (!loses()) window.location.reload();
+    else current = { keeper: current.keeper, claim: { alone: false, release: () => undefined } };
   });
   const safe = async () => {
     keepNow();

@@ -10,7 +10,7 @@ import type { Design } from '../../src/design/document.ts';
 import * as edits from '../../src/design/edits.ts';
 import { serializeDesign } from '../../src/design/serialize.ts';
 import { workChecker, type Timeline } from '../../src/files/kept.ts';
-import { randomDesign } from '../fixtures/designs.ts';
+import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { seededRandom, type Random } from '../fixtures/random.ts';
 import { countFor, SEED } from '../soak/counts.ts';
 
@@ -108,4 +108,18 @@ test('n edits and n undos give the identical document', () => {
   }
   console.log(`${steps} steps undone and redone`);
   expect(steps).toBeGreaterThan(rounds * 2);
+});
+
+test('what is typed into a field after the page was loaded again is a step of its own, and so is becoming a copy', () => {
+  const store = createAppStore(workOf(fourRings({ name: 'Bowl' })));
+  for (const name of ['Bowl t', 'Bowl tw', 'Bowl two']) store.getState().renameDesign(name);
+  const again = reloaded(store);
+  again.getState().renameDesign('Bowl three');
+  again.getState().becomeCopy();
+  again.getState().renameDesign('Vase');
+  const names = ['Vase', 'Bowl three, copy', 'Bowl three', 'Bowl two', 'Bowl'];
+  for (const name of names) {
+    expect(again.getState().design.name).toBe(name);
+    again.getState().undo();
+  }
 });

@@ -263,6 +263,24 @@ test('a design that was deleted in another tab does not come back by loading thi
   expect(await nameOf(here)).not.toMatch(/Vase/);
 });
 
+test('a page that the browser sets aside lets go of its design, and shows what was done meanwhile', async () => {
+  // The browser that runs the tests sets no page aside, so the page is only told so.
+  const tell = (page: Page, name: string) =>
+    page.evaluate((event) => dispatchEvent(new PageTransitionEvent(event, { persisted: true })), name);
+  const here = await openPlain();
+  await openFour(here, 'Bowl');
+  await here.locator('.design-name').fill('Bowl two');
+  await tell(here, 'pagehide');
+  const there = await openBeside(here);
+  expect(await nameOf(there)).toBe('Bowl two');
+  expect(await there.locator('.said').isHidden()).toBe(true);
+  await there.locator('.design-name').fill('Theirs');
+  await expect.poll(() => mark(there)).toBe('Kept');
+  await tell(here, 'pageshow');
+  await here.getByText(/^Theirs is open in another tab/).waitFor();
+  expect(await nameOf(here)).toBe('Theirs, copy');
+});
+
 test('a second tab is told, and works on a copy', async () => {
   const here = await openPlain();
   await openFour(here, 'Bowl');
