@@ -200,7 +200,7 @@ export class StageScene {
   }
 
   private askForCut(entry: Entry): void {
-    const { wanted } = entry.scene;
+    const { wanted } = entry.scene.taken;
     if ((wanted?.key ?? null) === entry.askedCut) return;
     entry.askedCut = wanted?.key ?? null;
     if (!wanted) {
@@ -214,7 +214,7 @@ export class StageScene {
         entry.cutStatus = fault(
           `The cut solid could not be made (${outcome.error}); the picture leaves the wood out instead.`,
         );
-      else if (entry.scene.accept(wanted.key, outcome.answer))
+      else if (entry.scene.taken.accept(wanted.key, outcome.answer))
         entry.cutStatus = outcome.answer.fault
           ? note(`The quick solid failed its check (${outcome.answer.fault}); the exact one is shown.`)
           : QUIET;

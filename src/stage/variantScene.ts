@@ -1,28 +1,21 @@
 /**
- * The scene of one variant: its workpiece at its moment, the caps of section and cutaway, the strip on its way in, the
- * parts pulled apart. `update` brings it to a state and does only what has changed; nothing here waits for a worker:
- * the picture of an open kerf or a cutaway is drawn at once by leaving out pixels and adding caps, and the checked solid
- * takes its place when the worker has it.
+ * The scene of one variant: its workpiece at its moment without what is taken away (takenAway.ts), the strip on its way in,
+ * the parts pulled apart, what is written and drawn beside them. `update` brings it to a state and does only what has
+ * changed; nothing here waits for a worker.
  *
  * Lathe frame in, drawn frame (y-up) in the scene, mm.
  */
-import { Group, Matrix3, Matrix4, Scene, Vector3, Vector4, type DataTexture, type Raycaster } from 'three';
+import { Group, Matrix3, Matrix4, Scene, Vector3, type DataTexture, type Raycaster } from 'three';
 import { materialAt } from '../blank/material.ts';
 import type { SlotId } from '../design/document.ts';
 import { DEG } from '../geometry/angle.ts';
-import type { Plane } from '../geometry/plane.ts';
 import { coarser } from '../meshes/formProfile.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { blockMesh } from '../meshes/block.ts';
-import { sectionCap } from '../meshes/cap.ts';
-import { opposite, unitPlane } from '../meshes/convex.ts';
-import { cutawayPlanes, slotPlanes } from '../meshes/cutters.ts';
-import type { CutAnswer } from '../meshes/cut.ts';
-import type { CutSource } from '../meshes/exact.ts';
 import { toLathe, type WorkMesh } from '../meshes/mesh.ts';
 import type { PartMesh } from '../meshes/parts.ts';
 import { profileOpenness } from '../meshes/occlusion.ts';
-import { breaksThrough, turnedMesh } from '../meshes/turned.ts';
+import { turnedMesh } from '../meshes/turned.ts';
 import { Backdrop } from './backdrop.ts';
 import { Changes, partKey } from './changes.ts';
 import { addDimensions } from './dimensionOverlay.ts';
@@ -37,28 +30,20 @@ import { Overlay } from './overlay.ts';
 import { layerRow, PartsView, type WantedParts } from './partsView.ts';
 import type { StageProps, StageVariant, StageView, Theme } from './props.ts';
 import { addSaw, OVERLAY_COLOURS } from './sawOverlay.ts';
+import { hasOwnView } from './sawView.ts';
 import { shapeAt, type Shape } from './shape.ts';
 import { castingOf, VariantShadow, type Casting } from './shadow.ts';
 import { SlotTextures } from './slotTexture.ts';
+import { TakenAway } from './takenAway.ts';
 import { writeWood } from './variantWood.ts';
 import type { Design } from '../design/document.ts';
 
 /** Facets of a full turn on the stage. */
 export const STAGE_COLUMNS = 96;
 const COARSE_COLUMNS = 48;
-const MAX_CUT_PLANES = 6;
 const NO_FLOOR_MM = -1e7;
 /** Where the camera stands at home, lathe frame. */
 const HOME_AZIMUTH_DEG = -58;
-/** Holes that are marked dark until the worker's solid has them. */
-const MAX_MARKED_HOLES = 8;
-
-export interface WantedCut {
-  readonly key: string;
-  readonly source: CutSource;
-  readonly region: readonly Plane[] | null;
-}
-
 export class VariantScene {
   readonly scene = new Scene();
   readonly root = new Group();
@@ -67,16 +52,12 @@ export class VariantScene {
   readonly backdrop: Backdrop;
   readonly slots = new SlotTextures();
   readonly main: PieceMesh;
-  private readonly sectionCapMesh: PieceMesh;
-  private readonly cutCaps: PieceMesh[];
+  readonly taken: TakenAway;
   private incoming: PieceMesh[] = [];
   private readonly parts: PartsView;
   readonly overlay: Overlay;
   private readonly look: SharedLook;
   shape: Shape | null = null;
-  /** The checked solid of the region now cut out, when the worker has delivered it. */
-  private solid: { readonly key: string; readonly mesh: WorkMesh } | null = null;
-  wanted: WantedCut | null = null;
   wantedParts: WantedParts | null = null;
   casting: Casting = { centerY_mm: 0, radius_mm: 1, floorY_mm: 0, foot_mm: 1, wide_mm: 1, tall_mm: 1 };
   /** The light's view of the piece is out of date. */
@@ -86,7 +67,6 @@ export class VariantScene {
   private readonly changes = new Changes();
   private slotNames: ReadonlyMap<SlotId, SlotId> | null = null;
   private baseMesh: WorkMesh | null = null;
-  private sectionPlane: Plane | null = null;
   /** The saw is drawn with its table tilted. */
   private onTable = false;
   /** The timbers' numbers where the design has colours of its own. */
@@ -100,18 +80,13 @@ export class VariantScene {
     this.uniforms.uSunMap.value = this.shadow.sunTexture;
     this.uniforms.uSunTexel.value = this.shadow.texel;
     this.main = new PieceMesh(this.uniforms);
-    this.sectionCapMesh = new PieceMesh(this.uniforms);
-    // The cap lies on the plane itself, on the side that is taken away by a hair.
-    this.cutCaps = Array.from(
-      { length: MAX_CUT_PLANES },
-      (_, i) => new PieceMesh(this.uniforms, { capOf: i }),
-    );
     this.backdrop = new Backdrop(look.uniforms);
     this.backdrop.mesh.layers.set(UNSHADED_LAYER);
     this.scene.add(this.backdrop.mesh, this.root);
     this.parts = new PartsView(this.root, this.uniforms);
     this.overlay = new Overlay(look.uniforms.uToRig);
-    this.root.add(this.main.object, this.sectionCapMesh.object, ...this.cutCaps.map((cap) => cap.object));
+    this.root.add(this.main.object);
+    this.taken = new TakenAway(this.root, this.uniforms, this.main, (...work) => this.once(...work));
   }
 
   /** Brings the scene to a design at a place of the line of moments, seen as the properties say. */
@@ -127,8 +102,11 @@ export class VariantScene {
     applyFinish(this.uniforms, design.form?.finish ?? finish, shape.finished);
     this.uniforms.uFilled.value = shape.filled;
     this.once('base', [shape.section, shape.profile, design.blank.length_mm], () => this.buildBase(shape));
-    this.cutOut(shape, view);
-    this.once('section', [view.section, this.main.source, this.wanted?.key], () => this.writeSection(view));
+    this.taken.update(shape, view, {
+      mesh: this.baseMesh,
+      version: this.changes.version('base'),
+      columns: STAGE_COLUMNS,
+    });
     this.once('incoming', [shape.incoming, design.sets, design.order, design.saw, design.blank], () =>
       this.writeIncoming(shape),
     );
@@ -173,7 +151,7 @@ export class VariantScene {
     const { shape } = this;
     if (!shape) return null;
     this.root.updateMatrixWorld(true);
-    const targets = [this.main, this.sectionCapMesh, ...this.cutCaps].filter((piece) => piece.object.visible);
+    const targets = [this.main, ...this.taken.caps].filter((piece) => piece.object.visible);
     const hits = raycaster.intersectObjects(
       targets.map((piece) => piece.object),
       false,
@@ -181,31 +159,10 @@ export class VariantScene {
     for (const hit of hits) {
       const own = this.root.worldToLocal(hit.point.clone());
       const point = toLathe(own.x, own.y, own.z);
-      const cap = this.cutCaps.findIndex((piece) => piece.object === hit.object);
-      if (this.takenAway(point, cap)) continue;
+      if (this.taken.takes(point, hit.object)) continue;
       return { point, slot: materialAt(shape.slots.slice(0, shape.filled), point), world: hit.point };
     }
     return null;
-  }
-
-  /** The same rule as the shader's. */
-  private takenAway(p: Vec3, capOf: number): boolean {
-    const section = this.uniforms.uSection.value as Vector4;
-    if (section.x * p[0] + section.y * p[1] + section.z * p[2] > section.w + 1e-3) return true;
-    const count = this.uniforms.uCutCount.value as number;
-    if (count === 0) return false;
-    const planes = (this.uniforms.uCut.value as Vector4[]).slice(0, count);
-    const inside = planes.every(
-      (plane, i) => i === capOf || plane.x * p[0] + plane.y * p[1] + plane.z * p[2] <= plane.w,
-    );
-    return capOf < 0 ? inside : !inside;
-  }
-
-  /** Takes the worker's solid when it is still the one wanted. */
-  accept(key: string, answer: CutAnswer): boolean {
-    if (this.wanted?.key !== key) return false;
-    this.solid = { key, mesh: answer.left };
-    return true;
   }
 
   /** What a slot is called on the stage. */
@@ -244,8 +201,7 @@ export class VariantScene {
   /** All meshes of the piece, for shadows and pointing. */
   *pieces(): Generator<PieceMesh> {
     yield this.main;
-    yield this.sectionCapMesh;
-    yield* this.cutCaps;
+    yield* this.taken.caps;
     yield* this.incoming;
     yield* this.parts.shown();
   }
@@ -288,58 +244,6 @@ export class VariantScene {
     this.casting = castingOf(this.baseMesh, profile ? profile.r_mm[1] : blank_mm);
   }
 
-  /** The region to take out of the piece, at once by leaving out pixels; later as the worker's solid. */
-  private cutOut(shape: Shape, view: StageView): void {
-    const { design, section, profile, open } = shape;
-    const kerf = open && !view.cutaway ? shape.slots[open.slot] : null;
-    const region = view.cutaway
-      ? cutawayPlanes(view.cutaway, design.blank.section.width_mm)
-      : kerf && open
-        ? slotPlanes(kerf, section, open.depth)
-        : null;
-    const source = {
-      section,
-      length_mm: design.blank.length_mm,
-      profile,
-      columns: STAGE_COLUMNS,
-      holes: shape.holes,
-    };
-    const needed = region !== null || shape.holes.length > 0 || breaksThrough(source.profile, source.section);
-    const key = needed ? partKey([region, shape.holes, this.changes.version('base')]) : null;
-    if (key !== (this.wanted?.key ?? null)) this.wanted = key ? { key, region, source } : null;
-    const solid = this.solid && this.solid.key === key ? this.solid.mesh : null;
-    this.once('cut', [key, solid !== null, this.changes.version('base')], () => {
-      this.main.show(solid ?? this.baseMesh);
-      const planes = region && !solid ? region : [];
-      const cut = this.uniforms.uCut.value as Vector4[];
-      planes.forEach((plane, i) => cut[i].set(...plane.normal, plane.offset_mm));
-      this.uniforms.uCutCount.value = planes.length;
-      this.cutCaps.forEach((cap, i) =>
-        cap.show(planes[i] && this.baseMesh ? sectionCap(this.baseMesh, opposite(planes[i])) : null),
-      );
-    });
-    const drills = solid ? [] : shape.holes.slice(0, MAX_MARKED_HOLES);
-    this.uniforms.uHoleCount.value = drills.length;
-    drills.forEach(({ cylinder }, i) => {
-      (this.uniforms.uHoleFrom.value as Vector4[])[i].set(...cylinder.origin_mm, cylinder.radius_mm);
-      const depth = Math.min(cylinder.depth_mm, 1e5);
-      (this.uniforms.uHoleTo.value as Vector4[])[i].set(...cylinder.inward, depth);
-    });
-    const openKerf = this.uniforms.uOpenKerf.value as Vector4;
-    this.uniforms.uOpenHalf.value = kerf ? kerf.kerf_mm / 2 : 0;
-    if (kerf) openKerf.set(...kerf.normal, kerf.offset_mm);
-  }
-
-  private writeSection(view: StageView): void {
-    const value = this.uniforms.uSection.value as Vector4;
-    const plane = view.section ? unitPlane(view.section.normal, view.section.offset_mm) : null;
-    this.sectionPlane = plane;
-    if (plane) value.set(...plane.normal, plane.offset_mm);
-    else value.set(0, 0, 0, 0);
-    const mesh = this.main.source;
-    this.sectionCapMesh.show(plane && mesh ? sectionCap(mesh, plane) : null);
-  }
-
   private showParts(shape: Shape, view: StageView): void {
     const wants = (view.apart > 0 || view.xray) && shape.filled > 0;
     const key = wants
@@ -351,9 +255,9 @@ export class VariantScene {
       const request = { design, filled, profile, drilled, columns: STAGE_COLUMNS };
       this.wantedParts = key ? { key, request } : null;
     }
-    const instead = this.parts.show(shape, view, this.wantedParts, this.sectionPlane);
+    const instead = this.parts.show(shape, view, this.wantedParts, this.taken.section);
     this.main.object.visible = !instead && (this.main.source?.indices.length ?? 0) > 0;
-    this.sectionCapMesh.object.visible = !instead && (this.sectionCapMesh.source?.indices.length ?? 0) > 0;
+    this.taken.showSectionCap(!instead);
     this.once('parts', [key, instead, view.apart, view.xray], () => undefined);
   }
 
@@ -365,7 +269,7 @@ export class VariantScene {
   ): void {
     this.overlay.clear(this.root);
     const colours = OVERLAY_COLOURS[theme];
-    this.onTable = view.atTheSaw && shape.atSaw !== null && shape.slots[shape.atSaw].cut === 'table';
+    this.onTable = view.atTheSaw && shape.atSaw !== null && hasOwnView(shape.slots[shape.atSaw]);
     if (view.atTheSaw) addSaw(this.overlay, shape, shape.open?.depth ?? 0, colours, this.nameOf);
     const wide_mm = widthOf(shape);
     if (shape.profile && shape.moment.kind !== 'turned') addMarks(this.overlay, marks, wide_mm, colours);
