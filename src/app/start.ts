@@ -9,7 +9,8 @@ import { openingFromLibrary } from './keepStart.ts';
 import { listenForKeys } from './keys.ts';
 import { followReports } from './reports.ts';
 import { workOffline } from './offline.ts';
-import { startClientPage } from './show/clientStart.ts';
+import { startClientPage, startHandedOver } from './show/clientStart.ts';
+import { takeOthersAnswers } from './show/reply.ts';
 import { createAppStore, type AppStore } from './store.ts';
 
 export async function startApp(): Promise<AppStore> {
@@ -19,6 +20,11 @@ export async function startApp(): Promise<AppStore> {
     return client;
   }
   const library = new Library();
+  const handedOver = await startHandedOver(library);
+  if (handedOver) {
+    followTheme(handedOver);
+    return handedOver;
+  }
   const first = await openingFromLibrary(library);
   const { document, history } = first;
   const store = createAppStore(history.present, {
@@ -32,6 +38,7 @@ export async function startApp(): Promise<AppStore> {
   store.getState().say(first.words);
   if (first.fault) store.getState().setKept({ state: 'failed', reason: first.fault.reason });
   followReports(store);
+  takeOthersAnswers(store);
   openDroppedFiles(store);
   followTheme(store);
   await followAddress(store, shelf);

@@ -50,8 +50,11 @@ export interface AppState extends Bench {
   readonly kept: KeptState;
   /** The designs kept in this browser; null before the app has started. */
   readonly shelf: Shelf | null;
-  /** On a client's page, which shows and keeps nothing: why its link cannot be opened, or null. null: the maker's window. */
-  readonly client: { readonly fault: string | null } | null;
+  /**
+   * On a page that shows a link and keeps nothing: why a client's link cannot be opened, or null; or what another tab has
+   * done with a client's answer. null: the maker's window.
+   */
+  readonly client: { readonly fault: string | null; readonly handedOver?: string } | null;
   /** Single-letter keys; off for those whom they get in the way of. */
   readonly letterKeys: boolean;
 

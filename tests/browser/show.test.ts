@@ -313,16 +313,73 @@ test('the maker opens the answer: it is recorded at the variant of the kept desi
   await expect.poll(() => page.locator('.choice-made').count()).toBe(0);
 });
 
-test('an answer opened beside a tab that has the piece goes into a copy, and says where to open it as well', async () => {
+/** Names of the designs that a browser keeps. */
+const namesKept = (page: Page) =>
+  page.evaluate(async () => {
+    const done = <T>(request: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        request.addEventListener('success', () => resolve(request.result));
+        request.addEventListener('error', () => reject(new Error(String(request.error))));
+      });
+    const database = await done(indexedDB.open('kerfweave-designs'));
+    const store = database.transaction('designs').objectStore('designs');
+    const headers = (await done(store.getAll())) as { name: string }[];
+    database.close();
+    return headers.map(({ name }) => name);
+  });
+
+test('an answer opened beside the tab that has the piece is recorded there, and both tabs say so', async () => {
   const answer = await answerOf('Flat');
   const here = await open({ url: `#${fragmentOf(makeLink(OFFERED))}` });
   await expect.poll(() => here.locator('.saved').textContent()).toBe('Kept');
   const there = await open({ url: answer, context: here.context() });
+  await there.getByRole('heading', { name: 'The answer is recorded' }).waitFor();
+  expect(await there.locator('main').textContent()).toMatch(
+    /M\. K\. chose “Flat” of “Hall stick” on .* It is recorded in the tab that has the piece open\./,
+  );
+  expect(await violations(there)).toEqual([]);
+  await here.locator('.choice-made').waitFor();
+  expect(await here.locator('.said').textContent()).toMatch(/chose “Flat”.* It is recorded here\.$/);
+  // By the tab that holds the design and by no other: there is no copy, and it is undone where it was done.
+  await expect.poll(() => here.locator('.saved').textContent()).toBe('Kept');
+  expect((await namesKept(here)).filter((name) => name.startsWith('Hall stick'))).toEqual(['Hall stick']);
+  await here.reload();
+  await here.locator('.choice-made').waitFor();
+  await here.getByRole('button', { name: 'Undo: the client’s choice' }).click();
+  await expect.poll(() => here.locator('.choice-made').count()).toBe(0);
+});
+
+test('an answer is handed over from a tab with another design, which stays as it is', async () => {
+  const answer = await answerOf('Steep');
+  const here = await open({ url: `#${fragmentOf(makeLink(OFFERED))}` });
+  await expect.poll(() => here.locator('.saved').textContent()).toBe('Kept');
+  const another = { variants: [{ name: 'A', design: fourRings({ name: 'Another' }) }], active: 0 };
+  const there = await open({ url: `#${fragmentOf(makeLink(another))}`, context: here.context() });
+  await expect.poll(() => there.locator('.design-name').inputValue()).toBe('Another');
+  await there.evaluate((hash) => (window.location.hash = hash), answer);
   await expect
     .poll(() => there.locator('.said').textContent())
+    .toMatch(/chose “Steep” .* recorded in the tab that has the piece open\.$/);
+  expect(await there.locator('.design-name').inputValue()).toBe('Another');
+  await here.locator('.choice-made').waitFor();
+});
+
+test('an answer beside a tab that does not answer goes into a copy, and says where to open it as well', async () => {
+  const answer = await answerOf('Flat');
+  const here = await open({
+    url: `#${fragmentOf(makeLink(OFFERED))}`,
+    // As a tab that sleeps, or is of a version that takes no answers.
+    prepare: (opened) =>
+      opened.addInitScript(() => Object.defineProperty(window, 'BroadcastChannel', { value: undefined })),
+  });
+  await expect.poll(() => here.locator('.saved').textContent()).toBe('Kept');
+  const there = await open({ url: answer, context: here.context() });
+  await expect
+    .poll(() => there.locator('.said').textContent(), { timeout: 30_000 })
     .toMatch(
       /another tab.* is a copy.* It is recorded here\. To have it there too, open the answer in that tab\.$/,
     );
+  expect(await here.locator('.choice-made').count()).toBe(0);
   await here.evaluate((hash) => (window.location.hash = hash), answer);
   await here.locator('.choice-made').waitFor();
   expect(await here.locator('.design-name').inputValue()).toBe('Hall stick');

@@ -1,5 +1,5 @@
 /** One choice as a client sees it: a small picture, its name, its price, what is said of it. All text is shown as text. */
-import { useCallback } from 'react';
+import { useCallback, useState } from 'react';
 import type { Variant } from '../../panels/bench.ts';
 import type { Design } from '../../design/document.ts';
 import { dateOf, dateText } from '../../design/dates.ts';
@@ -40,7 +40,8 @@ export function ChoicePortrait({ design }: { readonly design: Design }) {
 /** What a piece is and what is said of it. */
 export function ChoiceText({ design }: { readonly design: Design }) {
   const { offer, choice } = design;
-  const terms = termsOf(offer, dateOf(new Date()));
+  const [today] = useState(() => dateOf(new Date()));
+  const terms = termsOf(offer, today);
   return (
     <div className="choice-text">
       <p className="choice-facts">

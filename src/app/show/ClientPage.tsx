@@ -18,13 +18,28 @@ import { ChoiceCard, ChoicePortrait, ChoiceText } from './ChoiceCard.tsx';
 import { PieceControls } from './PieceControls.tsx';
 
 export function ClientPage() {
-  const fault = useApp((state) => state.client?.fault ?? null);
+  const client = useApp((state) => state.client);
+  if (client?.handedOver !== undefined) return <HandedOver words={client.handedOver} />;
+  const fault = client?.fault ?? null;
   if (fault === null) return <Offer />;
   return (
     <main className="client-fault">
       <h1>This link cannot be opened</h1>
       <p>{fault}.</p>
       <p>Ask whoever sent it to send it once more.</p>
+    </main>
+  );
+}
+
+/** For the maker, who opened an answer beside the tab that it belongs to. */
+function HandedOver({ words }: { readonly words: string }) {
+  return (
+    <main className="client-fault">
+      <h1>The answer is recorded</h1>
+      <p>{words}</p>
+      <p>
+        You can close this tab, or <a href="./">open Kerfweave here as well</a>.
+      </p>
     </main>
   );
 }

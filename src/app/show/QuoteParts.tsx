@@ -5,9 +5,9 @@ import * as limit from '../../design/limits.ts';
 import { NumberField } from '../../panels/fields/NumberField.tsx';
 import { moneyText } from '../../plan/money.ts';
 import { timberNeeds, type QuoteSum } from '../../plan/quote.ts';
-import { timberById } from '../../timber/timbers.ts';
 import { amountQuantity, BOARD_FEET_PER_M3 } from './amounts.ts';
 import { TextRow } from './TextRow.tsx';
+import { timberName } from '../../timber/names.ts';
 
 export function CurrencyRow({
   value,
@@ -47,7 +47,7 @@ export function TimberPrices({ design, currency, onChange, onSettle }: TimberPri
       {timberNeeds(design).map(({ timber, volume_m3 }) => (
         <NumberField
           key={timber}
-          label={`${timberById(timber)?.name ?? timber}, ${design.unit === 'in' ? 'a board foot' : 'a cubic metre'}`}
+          label={`${timberName(timber)}, ${design.unit === 'in' ? 'a board foot' : 'a cubic metre'}`}
           value={(design.quote?.timber_per_m3?.[timber] ?? 0) / perM3}
           quantity={amountQuantity(currency)}
           min={0}
@@ -140,9 +140,7 @@ export function Sum({ sum }: { readonly sum: QuoteSum }) {
         </tfoot>
       </table>
       {sum.unpriced.length > 0 && (
-        <p className="lede">
-          Without a price: {sum.unpriced.map((timber) => timberById(timber)?.name ?? timber).join(', ')}.
-        </p>
+        <p className="lede">Without a price: {sum.unpriced.map(timberName).join(', ')}.</p>
       )}
     </>
   );

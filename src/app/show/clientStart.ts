@@ -3,10 +3,12 @@
  * browser's storage, because the library is for a maker's own designs; the address stays as it is, so that loading the
  * page again, or a bookmark, shows the same pieces.
  */
+import type { Library } from '../../files/library.ts';
 import { linkFaultLine, linkPurpose, readLink } from '../../files/link.ts';
 import { newDocument } from '../openDocument.ts';
 import { workOffline } from '../offline.ts';
 import { firstStarter } from '../starter.ts';
+import { answerHandedOver } from './reply.ts';
 import { createAppStore, type AppStore } from '../store.ts';
 import { workOf } from '../work.ts';
 import { historyOf } from '../history.ts';
@@ -39,6 +41,24 @@ export function startClientPage(): AppStore | null {
       'This piece was made with a newer Kerfweave, so some of it may be missing here. Load the page again to get the newest one.',
     );
   document.title = `${store.getState().design.name} · Kerfweave`;
+  return asPageOfItsOwn(store);
+}
+
+/**
+ * The store of a page that was opened by a client's answer and has nothing left to do, because the tab that has the piece
+ * open has recorded it; null when there is no such tab, or the address is no answer.
+ */
+export async function startHandedOver(library: Library): Promise<AppStore | null> {
+  const { hash } = window.location;
+  if (linkPurpose(hash) !== 'reply') return null;
+  const handedOver = await answerHandedOver(hash, library);
+  if (handedOver === null) return null;
+  return asPageOfItsOwn(
+    createAppStore(workOf(firstStarter()), { map: false, client: { fault: null, handedOver } }),
+  );
+}
+
+function asPageOfItsOwn(store: AppStore): AppStore {
   // Another address in the same tab is another page.
   window.addEventListener('hashchange', () => window.location.reload());
   workOffline(store, { keepNow: () => undefined, safe: () => Promise.resolve(true) });
