@@ -21,7 +21,7 @@ export function KeptDesigns() {
       <h2 id="kept-title">Your designs</h2>
       {shown && shelf && <Designs shelf={shelf} close={() => showDialog(null)} />}
       <form method="dialog">
-        <button type="submit" className="button primary">
+        <button type="submit" className="button">
           Close
         </button>
       </form>

@@ -3,6 +3,12 @@ import { useApp, useAppStore } from './AppContext.ts';
 import { saveDesign } from './fileCommands.ts';
 import { NewerCopy } from './NewerCopy.tsx';
 
+/** What the shortest words mean. */
+const TITLES: Readonly<Record<string, string>> = {
+  Kept: 'Every change is kept in this browser',
+  'Read only': 'Made with a newer Kerfweave: it can be looked at and copied here, not changed',
+};
+
 export function KeptMark() {
   const store = useAppStore();
   const kept = useApp((state) => state.kept);
@@ -17,7 +23,7 @@ export function KeptMark() {
           : 'Keeping …';
   return (
     <>
-      <output className="saved" data-state={kept.state} title={words}>
+      <output className="saved" data-state={kept.state} title={TITLES[words] ?? words}>
         {words}
       </output>
       {newer?.design && <NewerCopy newer={newer} />}

@@ -28,7 +28,7 @@ export function KeyTable() {
       {/* The first control of the dialog: it has the focus when the table opens. */}
       <form method="dialog" className="keys-head">
         <h2 id="keys-title">Keys</h2>
-        <button type="submit" className="button primary">
+        <button type="submit" className="button">
           Close
         </button>
       </form>

@@ -29,7 +29,7 @@ export function RefusedFile() {
         </>
       )}
       <form method="dialog">
-        <button type="submit" className="button primary">
+        <button type="submit" className="button">
           Close
         </button>
       </form>

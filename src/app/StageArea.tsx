@@ -22,7 +22,7 @@ import { StageTools } from './StageTools.tsx';
 const LazyStage = lazy(() => import('../stage/Stage.tsx'));
 
 /** Width of the tools with their margin; on a narrow screen they stand below (screens.css). */
-const TOOLS_PX = 72;
+const TOOLS_PX = 84;
 const TOOLS_BESIDE = '(min-width: 721px)';
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };

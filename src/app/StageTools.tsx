@@ -16,11 +16,18 @@ import type { ReactNode } from 'react';
 import { useApp } from './AppContext.ts';
 import type { CameraPreset } from '../stage/props.ts';
 
-const CAMERAS: readonly { preset: CameraPreset; name: string; key: string; icon: ReactNode }[] = [
-  { preset: 'home', name: 'Reset the camera', key: 'R', icon: <Box /> },
-  { preset: 'axis', name: 'Look along the axis', key: 'A', icon: <CircleDot /> },
-  { preset: 'face', name: 'Look at face A', key: 'F', icon: <Scan /> },
-  { preset: 'entry', name: 'Look at the entry side', key: 'E', icon: <Crosshair /> },
+const CAMERAS: readonly {
+  preset: CameraPreset;
+  name: string;
+  /** A word of the name, under the icon. */
+  short: string;
+  key: string;
+  icon: ReactNode;
+}[] = [
+  { preset: 'home', name: 'Reset the camera', short: 'Reset', key: 'R', icon: <Box /> },
+  { preset: 'axis', name: 'Look along the axis', short: 'Axis', key: 'A', icon: <CircleDot /> },
+  { preset: 'face', name: 'Look at face A', short: 'Face A', key: 'F', icon: <Scan /> },
+  { preset: 'entry', name: 'Look at the entry side', short: 'Entry', key: 'E', icon: <Crosshair /> },
 ];
 
 export function StageTools() {
@@ -31,7 +38,7 @@ export function StageTools() {
   return (
     <div className="stage-tools" role="toolbar" aria-label="Stage">
       <div className="tool-group">
-        {CAMERAS.map(({ preset, name, key, icon }) => (
+        {CAMERAS.map(({ preset, name, short, key, icon }) => (
           <button
             key={preset}
             type="button"
@@ -41,12 +48,14 @@ export function StageTools() {
             onClick={() => showCamera(preset)}
           >
             {icon}
+            <ToolName>{short}</ToolName>
           </button>
         ))}
       </div>
       <div className="tool-group">
         <Toggle
           name="Section"
+          short="Section"
           keyName="S"
           on={view.section.on}
           onToggle={(on) => setView({ section: { ...view.section, on } })}
@@ -55,6 +64,7 @@ export function StageTools() {
         </Toggle>
         <Toggle
           name="Parts apart"
+          short="Apart"
           keyName="X"
           on={view.apart > 0}
           onToggle={(on) => setView({ apart: on ? 0.5 : 0 })}
@@ -63,6 +73,7 @@ export function StageTools() {
         </Toggle>
         <Toggle
           name="Strips inside the wood"
+          short="Inside"
           keyName="I"
           on={view.xray}
           onToggle={(xray) => setView({ xray })}
@@ -71,6 +82,7 @@ export function StageTools() {
         </Toggle>
         <Toggle
           name="At the saw: fence, blade and stop"
+          short="Saw"
           keyName="W"
           on={view.atTheSaw}
           onToggle={(atTheSaw) => setView({ atTheSaw })}
@@ -79,6 +91,7 @@ export function StageTools() {
         </Toggle>
         <Toggle
           name="Dimensions"
+          short="Dimensions"
           keyName="D"
           on={view.dimensions}
           onToggle={(dimensions) => setView({ dimensions })}
@@ -86,11 +99,22 @@ export function StageTools() {
           <Ruler />
         </Toggle>
         {variants > 1 && (
-          <Toggle name="Variants side by side" on={view.compare} onToggle={(compare) => setView({ compare })}>
+          <Toggle
+            name="Variants side by side"
+            short="Variants"
+            on={view.compare}
+            onToggle={(compare) => setView({ compare })}
+          >
             <Columns2 />
           </Toggle>
         )}
-        <Toggle name="Unrolled map" keyName="M" on={view.map} onToggle={(map) => setView({ map })}>
+        <Toggle
+          name="Unrolled map"
+          short="Map"
+          keyName="M"
+          on={view.map}
+          onToggle={(map) => setView({ map })}
+        >
           <MapIcon />
         </Toggle>
       </div>
@@ -100,13 +124,14 @@ export function StageTools() {
 
 interface ToggleProps {
   readonly name: string;
+  readonly short: string;
   readonly keyName?: string;
   readonly on: boolean;
   readonly onToggle: (on: boolean) => void;
   readonly children: ReactNode;
 }
 
-function Toggle({ name, keyName, on, onToggle, children }: ToggleProps) {
+function Toggle({ name, short, keyName, on, onToggle, children }: ToggleProps) {
   return (
     <button
       type="button"
@@ -117,6 +142,15 @@ function Toggle({ name, keyName, on, onToggle, children }: ToggleProps) {
       onClick={() => onToggle(!on)}
     >
       {children}
+      <ToolName>{short}</ToolName>
     </button>
+  );
+}
+
+function ToolName({ children }: { readonly children: string }) {
+  return (
+    <span className="tool-name" aria-hidden="true">
+      {children}
+    </span>
   );
 }

@@ -1,4 +1,5 @@
 /** The controls of the current station. What the first visit does not show is loaded when it is gone to. */
+import { ArrowRight } from 'lucide-react';
 import { lazy, type RefObject } from 'react';
 import { BlankStation } from '../panels/blank/BlankStation.tsx';
 import { FormStation } from '../panels/form/FormStation.tsx';
@@ -47,8 +48,23 @@ export function StationPanel({ stage }: { readonly stage: RefObject<StageHandle 
           <Controls station={station} />
         )}
       </div>
+      {station !== 'show' && <NextStep station={station} />}
       {station !== 'show' && <MessageList />}
     </aside>
+  );
+}
+
+/** While the design lacks what a later station gives it: the way there. */
+function NextStep({ station }: { station: Station }) {
+  const uncut = useApp((state) => state.design.order.length === 0);
+  const unturned = useApp((state) => state.design.form === null);
+  const next = uncut ? 'rings' : unturned ? 'form' : null;
+  if (next === null || next === station || station === 'plan' || (station === 'rings' && uncut)) return null;
+  return (
+    <a className="next-step" href={`#/${next}`}>
+      <span>{next === 'rings' ? 'Next: add rings' : 'Next: choose a form'}</span>
+      <ArrowRight />
+    </a>
   );
 }
 

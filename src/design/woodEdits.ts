@@ -52,7 +52,7 @@ export function setStripGrain(design: Design, id: string, layer: number, grain: 
 }
 
 /** A layer whose fibre runs so; along the strip's length is what a layer that says nothing means. */
-export function layerWithGrain({ timber, thickness_mm }: StripLayer, grain: StripGrain | null): StripLayer {
+function layerWithGrain({ timber, thickness_mm }: StripLayer, grain: StripGrain | null): StripLayer {
   return grain === null || grain === 'length' ? { timber, thickness_mm } : { timber, thickness_mm, grain };
 }
 

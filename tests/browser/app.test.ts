@@ -47,17 +47,18 @@ test('a maker designs a bowl from an empty blank, and a reload keeps it', async 
   await page.getByRole('button', { name: /^Timber: / }).click();
   await page.getByRole('button', { name: /^Black cherry/ }).click();
 
-  await page.getByRole('link', { name: 'Rings' }).click();
-  await page.getByRole('button', { name: 'Add a set' }).click();
+  await page.getByRole('link', { name: 'Next: add rings' }).click();
+  await page.getByRole('button', { name: 'Add a set of 4 cuts' }).click();
   await fill(page, 'Angle to the axis', '60');
   await fill(page, 'Place from the foot', '1.6');
   await page.getByRole('button', { name: '8 around' }).click();
   await fill(page, 'Kerf', '60 thou');
   expect(await value(page, 'Strip thickness')).toBe('0.060 in');
 
-  await page.getByRole('link', { name: 'Form', exact: true }).click();
+  await page.getByRole('link', { name: 'Next: choose a form' }).click();
   await page.getByRole('button', { name: 'Bowl' }).click();
   await expect.poll(() => bands(page)).toBe(8);
+  expect(await page.getByRole('link', { name: /^Next: / }).count()).toBe(0);
 
   await page.getByRole('link', { name: 'Saw plan' }).click();
   await expect.poll(() => page.locator('.setup').count()).toBe(8);
@@ -262,6 +263,101 @@ test('the outline is edited by keyboard: a point moved, turned smooth, added and
   await expect.poll(() => points.count()).toBe(6);
   await page.getByRole('button', { name: 'Remove this point' }).click();
   await expect.poll(() => points.count()).toBe(5);
+});
+
+test('notes on the design and on a set are kept in its file, and undone as one step each', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/blank' });
+  await openFourRings(page);
+  const notes = page.getByRole('textbox', { name: 'Notes', exact: true });
+  await notes.fill('From the plank by the door.\nFoot at the knot.');
+  await page.getByRole('link', { name: 'Rings', exact: true }).click();
+  const note = page.getByRole('textbox', { name: 'Note on this set' });
+  await note.pressSequentially('Strips from one board');
+  await note.blur();
+
+  await page.evaluate(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
+  const file = page.waitForEvent('download');
+  await page.keyboard.press('Control+s');
+  const parsed = parseDesign(await bytesOf(await file));
+  if (!parsed.ok) throw new Error('the saved design cannot be read');
+  expect(parsed.design.notes).toBe('From the plank by the door.\nFoot at the knot.');
+  expect(parsed.design.sets[0].notes).toBe('Strips from one board');
+
+  await page.getByRole('button', { name: 'Undo: note of S1' }).click();
+  expect(await note.inputValue()).toBe('');
+  await page.getByRole('button', { name: 'Undo: notes' }).click();
+  await page.getByRole('link', { name: 'Blank' }).click();
+  expect(await notes.inputValue()).toBe('');
+});
+
+test('a set is given another name, and keeps its own where the new one cannot be', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await openFourRings(page);
+  await page.getByRole('button', { name: 'Add a set' }).click();
+  const cuts = () => page.locator('.order-name b').allTextContents();
+  const field = page.getByRole('textbox', { name: /^Name of set / });
+  for (const [text, reason] of [
+    ['S1', 'Another set has this name'],
+    ['2nd', 'A letter first'],
+    ['body', 'the name of the blank itself'],
+  ]) {
+    await field.fill(text);
+    await field.press('Enter');
+    await page.getByRole('alert').filter({ hasText: reason }).waitFor();
+    await field.press('Escape');
+    expect(await field.inputValue()).toBe('S2');
+  }
+  await field.fill('rim');
+  await field.press('Enter');
+  await page.getByRole('heading', { name: 'Set', exact: true }).waitFor();
+  await page.getByRole('region', { name: 'Set rim', exact: true }).waitFor();
+  expect((await cuts()).slice(3)).toEqual(['S1.4', 'rim.1', 'rim.2', 'rim.3', 'rim.4']);
+  await page.getByRole('button', { name: 'Undo: rename S2' }).click();
+  expect((await cuts()).slice(4)).toEqual(['S2.1', 'S2.2', 'S2.3', 'S2.4']);
+});
+
+test('single cuts are added and removed, and the others keep their places in the order', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await openFourRings(page);
+  const order = () => page.locator('.order-name').allTextContents();
+  await page.getByRole('button', { name: /^Move S1\.4, / }).press('ArrowUp');
+  await page.getByRole('button', { name: 'Free azimuths' }).click();
+  await page.getByRole('button', { name: 'Remove cut S1.2' }).click();
+  // Face C's cut moves down a number, to S1.2, and stays behind that of face D.
+  expect(await order()).toEqual(['S1.1 face A', 'S1.3 face D', 'S1.2 face C']);
+  await page.getByRole('button', { name: 'Add a cut' }).click();
+  expect(await order()).toEqual(['S1.1 face A', 'S1.3 face D', 'S1.2 face C', 'S1.4 face B']);
+  await page.getByRole('button', { name: /^Undo: one more cut/ }).click();
+  await page.getByRole('button', { name: /^Undo: remove cut 2/ }).click();
+  expect(await order()).toEqual(['S1.1 face A', 'S1.2 face B', 'S1.4 face D', 'S1.3 face C']);
+});
+
+test('the fibre of a strip is turned, which is a step of its own', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/rings' });
+  await openFourRings(page);
+  const down = page.getByRole('button', { name: 'Down the slope' });
+  await down.click();
+  expect(await down.getAttribute('aria-pressed')).toBe('true');
+  await page.getByRole('button', { name: 'Undo: strip fibre of S1' }).click();
+  expect(await down.getAttribute('aria-pressed')).toBe('false');
+});
+
+test('what need not be known of the saw is said in words, and counts carry their names', async () => {
+  const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/plan' });
+  await openFourRings(page);
+  const saw = page.getByRole('region', { name: 'Your saw' });
+  await saw.waitFor();
+  expect(await value(page, 'Throat, blade to frame')).toBe('not known');
+  await fill(page, 'Throat, blade to frame', '14');
+  expect(await value(page, 'Throat, blade to frame')).toBe('14 in');
+  await fill(page, 'Throat, blade to frame', '');
+  expect(await value(page, 'Throat, blade to frame')).toBe('not known');
+  await fill(page, 'In the clamps', '45 min');
+  expect(await value(page, 'In the clamps')).toBe('45 min');
+  await fill(page, 'Open at once, at most', '1');
+  expect(await value(page, 'Open at once, at most')).toBe('1 slot');
+  // One action of the station is marked above the others.
+  expect(await page.locator('.panel .button.primary').allInnerTexts()).toEqual(['At the saw, step by step']);
 });
 
 test('the line of moments is walked by keyboard from the sawn block to the finished piece', async () => {

@@ -94,7 +94,7 @@ function hasFigure(step: SawStep): boolean {
 
 /** Where it is from, without the remarks on it: those stand in the plan and on the sheet. */
 function shortSource(source: string): string {
-  return source.replaceAll(/ \((?![ivx\d]+\))[^()]*\)/g, '').trim();
+  return source.replaceAll(/ \([^()]*\)/g, '').trim();
 }
 
 /** Cautions that need the whole width. */

@@ -1,12 +1,13 @@
-/** Station 1: section, size and timber of the blank. */
+/** Station 1: section, size and timber of the blank, and the maker's notes on the design. */
 import { useState } from 'react';
 import type { Design, SectionShape } from '../../design/document.ts';
-import { setBlank, type BlankChange } from '../../design/edits.ts';
+import { setBlank, setNotes, type BlankChange } from '../../design/edits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { massText, volumeText } from '../../plan/wording.ts';
 import { timberById } from '../../timber/timbers.ts';
 import { densityOf } from '../../timber/weight.ts';
 import { useBench } from '../bench.ts';
+import { NotesField } from '../fields/NotesField.tsx';
 import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
@@ -108,6 +109,17 @@ export function BlankStation() {
         />
         <GrainFields design={design} />
         <Facts design={design} />
+      </div>
+      <div className="group">
+        <NotesField
+          label="Notes"
+          placeholder="Printed on the shop sheet"
+          value={design.notes ?? ''}
+          onChange={(notes, gesture) =>
+            setReason(edit('notes', (current) => setNotes(current, notes), gesture))
+          }
+          onSettle={endGesture}
+        />
       </div>
     </>
   );

@@ -214,7 +214,9 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
                 {row.inUnit && `, ${unit}`}
               </th>
               {values.map((value, i) => (
-                <td key={i}>{bare(row, value)}</td>
+                <td key={i}>
+                  <Value text={bare(row, value)} />
+                </td>
               ))}
             </tr>
           );
@@ -224,10 +226,23 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
   );
 }
 
+/** A range may take two lines, a number with its unit never. */
+function Value({ text }: { readonly text: string }) {
+  const [low, high] = text.split(RANGE);
+  if (high === undefined) return <span>{text}</span>;
+  return (
+    <>
+      <span>{low}</span> <span>– {high}</span>
+    </>
+  );
+}
+
+const RANGE = ' – ';
+
 /** One value where all are equal, else the range from the least to the greatest. */
 function listed(values: readonly number[], text: (value: number) => string): string {
   if (values.length === 0) return '–';
   const low = text(Math.min(...values));
   const high = text(Math.max(...values));
-  return low === high ? low : `${low} – ${high}`;
+  return low === high ? low : `${low}${RANGE}${high}`;
 }

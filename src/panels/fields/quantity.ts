@@ -41,3 +41,24 @@ export const COUNT: Quantity = {
   format: String,
   step: 1,
 };
+
+/** A whole number of things, each with its name: `1 slot`, `20 min`; typed with or without it. */
+export function counted(one: string, many = `${one}s`): Quantity {
+  const named = new RegExp(`\\s*(${many}|${one})$`, 'i');
+  return {
+    parse: (text) => COUNT.parse(text.trim().replace(named, '')),
+    format: (value) => `${value} ${value === 1 ? one : many}`,
+    step: 1,
+  };
+}
+
+export const MINUTES = counted('min', 'min');
+
+/** What need not be known: 0 stands for it, shown and typed in words or as an empty field. */
+export function unlessUnknown(quantity: Quantity): Quantity {
+  return {
+    ...quantity,
+    parse: (text) => (/^(|not known)$/i.test(text.trim()) ? { ok: true, value: 0 } : quantity.parse(text)),
+    format: (value) => (value === 0 ? 'not known' : quantity.format(value)),
+  };
+}

@@ -57,7 +57,7 @@ export function MessageList() {
 }
 
 function headline(warnings: readonly Message[], notes: readonly Message[]): string {
-  if (warnings.length + notes.length === 0) return 'Nothing stands in the way of this design';
+  if (warnings.length + notes.length === 0) return 'No warnings';
   const parts = [
     warnings.length > 0 ? count(warnings.length, 'warning') : '',
     notes.length > 0 ? count(notes.length, 'note') : '',

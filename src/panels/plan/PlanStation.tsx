@@ -23,17 +23,22 @@ export function PlanStation() {
   const chosen = useChoices(design.unit);
   if (design.order.length === 0)
     return (
-      <p className="group flush-top lede">There is nothing to saw yet: add a set at the Rings station.</p>
+      <section className="group flush-top nothing-yet" aria-label="Nothing yet">
+        <p className="lede">There is nothing to saw yet. The plan follows the rings.</p>
+        <a className="button primary" href="#/rings">
+          Add rings
+        </a>
+      </section>
     );
   if (!plan || !planDesign) return <p className="group flush-top lede">Working out the plan …</p>;
   return (
     <div data-stale={computing}>
-      <ShopSheet design={design} choices={chosen.choices} />
-      <p className="group">
-        <a className="button primary at-saw-link" href="#/saw">
+      <section className="group flush-top plan-ways" aria-label="Work from the plan">
+        <a className="button primary full at-saw-link" href="#/saw">
           <Tablet /> At the saw, step by step
         </a>
-      </p>
+        <ShopSheet design={design} choices={chosen.choices} />
+      </section>
       <Summary design={planDesign} plan={plan} />
       <Limits design={planDesign} plan={plan} />
       <Preparations plan={plan} unit={design.unit} />
@@ -56,14 +61,16 @@ function Summary({ design, plan }: { design: Design; plan: WorkPlan }) {
         <dd>{plan.setups.length}</dd>
         <dt>Glue-ups</dt>
         <dd>{sessions.length}</dd>
-        <dt>Longest chain of cuts that wait for each other</dt>
-        <dd>{longestChain}</dd>
         <dt>In clamps</dt>
         <dd>{hours(sessions.length * design.saw.clamp_minutes)}</dd>
         <dt>Changes of fence and stop</dt>
         <dd>{changes}</dd>
       </dl>
-      {!exact && <p className="lede">The fewest glue-ups found; no plan can have fewer than {bound}.</p>}
+      <p className="lede spaced">
+        {!exact
+          ? `The fewest glue-ups found; no plan can have fewer than ${bound}.`
+          : `No plan has fewer glue-ups${sessions.length === longestChain && longestChain > 1 ? `: ${longestChain} cuts each wait for the one before` : ''}.`}
+      </p>
       <Choices design={design} plan={plan} />
     </section>
   );
@@ -114,7 +121,9 @@ function Choices({ design, plan }: { design: Design; plan: WorkPlan }) {
 
 function hours(minutes: number): string {
   if (minutes < 90) return `${Math.round(minutes)} min`;
-  return `${Math.floor(minutes / 60)} h ${Math.round(minutes % 60)} min`;
+  const whole = Math.floor(Math.round(minutes) / 60);
+  const rest = Math.round(minutes) % 60;
+  return rest === 0 ? `${whole} h` : `${whole} h ${rest} min`;
 }
 
 /** What this saw cannot cut, said once for all cuts it holds for, and what would make it possible. */

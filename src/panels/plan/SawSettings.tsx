@@ -1,11 +1,84 @@
-/** The maker's own saw and jig: what the plan is worked out for. */
+/** The maker's own saw and jig: what the plan is worked out for. Lengths mm, angles degrees. */
 import { useState } from 'react';
-import type { Design, Saw } from '../../design/document.ts';
+import type { Design, DisplayUnit, Saw } from '../../design/document.ts';
 import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
-import { ANGLE, COUNT, lengthQuantity, thicknessQuantity } from '../fields/quantity.ts';
+import {
+  ANGLE,
+  counted,
+  lengthQuantity,
+  MINUTES,
+  thicknessQuantity,
+  unlessUnknown,
+  type Quantity,
+} from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
+
+type NumberName = { [K in keyof Saw]-?: number extends Saw[K] ? K : never }[keyof Saw];
+
+interface Row {
+  readonly key: NumberName;
+  readonly label: string;
+  /** What an undo step calls the change. */
+  readonly what: string;
+  readonly quantity: Quantity;
+  readonly min: number;
+  readonly max: number;
+}
+
+interface RowGroup {
+  readonly name: string;
+  readonly rows: readonly Row[];
+}
+
+function rowGroups(unit: DisplayUnit): readonly RowGroup[] {
+  const length = lengthQuantity(unit);
+  const thin = thicknessQuantity(unit);
+  const row = (
+    key: NumberName,
+    label: string,
+    what: string,
+    quantity: Quantity,
+    min: number,
+    max: number,
+  ): Row => ({ key, label, what, quantity, min, max });
+  return [
+    {
+      name: 'How you work',
+      rows: [
+        row('max_open_slots', 'Open at once, at most', 'open slots', counted('slot'), 1, 24),
+        row('clamp_minutes', 'In the clamps', 'clamp time', MINUTES, 0, 2880),
+        row('strip_overhang_mm', 'Strip overhang', 'strip overhang', length, 0, 100),
+        row('blade_kerf_mm', 'Kerf of a test cut', 'kerf of the blade', unlessUnknown(thin), 0, 10),
+      ],
+    },
+    {
+      name: 'What it reaches',
+      rows: [
+        row('fence_min_deg', 'Fence from', 'fence range', ANGLE, 1, 90),
+        row('fence_max_deg', 'Fence to', 'fence range', ANGLE, 1, 90),
+        row('table_tilt_max_deg', 'Table tilts up to', 'tilt of the table', ANGLE, 1, 90),
+        row('max_cut_height_mm', 'Cuts up to a height of', 'cut height', length, 1, 2000),
+        row('throat_mm', 'Throat, blade to frame', 'throat', unlessUnknown(length), 0, 5000),
+      ],
+    },
+    {
+      name: 'How true it is',
+      rows: [
+        row('angle_tolerance_deg', 'Fence within ±', 'accuracy', { ...ANGLE, step: 0.05 }, 0, 10),
+        row('stop_tolerance_mm', 'Stop within ±', 'accuracy', thin, 0, 10),
+        row('strip_tolerance_mm', 'Strips within ±', 'accuracy', thin, 0, 5),
+      ],
+    },
+  ];
+}
+
+/** 0 takes away what need not be known; everywhere else it is a number like any other. */
+function sawChange(key: NumberName, value: number): Partial<Saw> {
+  const unknown = value === 0 && (key === 'throat_mm' || key === 'blade_kerf_mm');
+  return { [key]: unknown ? undefined : value };
+}
 
 export function SawSettings({ design }: { design: Design }) {
   const edit = useBench((bench) => bench.edit);
@@ -14,8 +87,6 @@ export function SawSettings({ design }: { design: Design }) {
   const { saw, unit } = design;
   const change = (label: string, to: Partial<Saw>, gesture?: string) =>
     setReason(edit(label, (current) => setSaw(current, to), gesture));
-  const length = lengthQuantity(unit);
-  const thin = thicknessQuantity(unit);
   return (
     <section className="group" aria-label="Your saw">
       <h2>Your saw</h2>
@@ -29,120 +100,21 @@ export function SawSettings({ design }: { design: Design }) {
         ]}
         onChange={(stop_side) => change('side of the stop', { stop_side })}
       />
-      <NumberField
-        label="Slots open at once, at most"
-        value={saw.max_open_slots}
-        quantity={COUNT}
-        min={1}
-        max={24}
-        onChange={(max_open_slots, gesture) => change('open slots', { max_open_slots }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Minutes in the clamps"
-        value={saw.clamp_minutes}
-        quantity={COUNT}
-        min={0}
-        max={2880}
-        onChange={(clamp_minutes, gesture) => change('clamp time', { clamp_minutes }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Fence from"
-        value={saw.fence_min_deg}
-        quantity={ANGLE}
-        min={1}
-        max={90}
-        onChange={(fence_min_deg, gesture) => change('fence range', { fence_min_deg }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Fence to"
-        value={saw.fence_max_deg}
-        quantity={ANGLE}
-        min={1}
-        max={90}
-        onChange={(fence_max_deg, gesture) => change('fence range', { fence_max_deg }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Cuts up to a height of"
-        value={saw.max_cut_height_mm}
-        quantity={length}
-        min={1}
-        max={2000}
-        onChange={(max_cut_height_mm, gesture) => change('cut height', { max_cut_height_mm }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Table tilts up to"
-        value={saw.table_tilt_max_deg}
-        quantity={ANGLE}
-        min={1}
-        max={90}
-        onChange={(table_tilt_max_deg, gesture) =>
-          change('tilt of the table', { table_tilt_max_deg }, gesture)
-        }
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Throat (0: not known)"
-        value={saw.throat_mm ?? 0}
-        quantity={length}
-        min={0}
-        max={5000}
-        onChange={(throat_mm, gesture) =>
-          change('throat', { throat_mm: throat_mm > 0 ? throat_mm : undefined }, gesture)
-        }
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Kerf of a test cut (0: not known)"
-        value={saw.blade_kerf_mm ?? 0}
-        quantity={thin}
-        min={0}
-        max={10}
-        onChange={(kerf_mm, gesture) =>
-          change('kerf of the blade', { blade_kerf_mm: kerf_mm > 0 ? kerf_mm : undefined }, gesture)
-        }
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Strip overhang"
-        value={saw.strip_overhang_mm}
-        quantity={length}
-        min={0}
-        max={100}
-        onChange={(strip_overhang_mm, gesture) => change('strip overhang', { strip_overhang_mm }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Fence is true to"
-        value={saw.angle_tolerance_deg}
-        quantity={{ ...ANGLE, step: 0.05 }}
-        min={0}
-        max={10}
-        onChange={(angle_tolerance_deg, gesture) => change('accuracy', { angle_tolerance_deg }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Stop is true to"
-        value={saw.stop_tolerance_mm}
-        quantity={thin}
-        min={0}
-        max={10}
-        onChange={(stop_tolerance_mm, gesture) => change('accuracy', { stop_tolerance_mm }, gesture)}
-        onSettle={endGesture}
-      />
-      <NumberField
-        label="Strips are true to"
-        value={saw.strip_tolerance_mm}
-        quantity={thin}
-        min={0}
-        max={5}
-        onChange={(strip_tolerance_mm, gesture) => change('accuracy', { strip_tolerance_mm }, gesture)}
-        onSettle={endGesture}
-      />
+      {rowGroups(unit).map(({ name, rows }) => (
+        <div key={name} className="saw-rows">
+          <h3>{name}</h3>
+          {rows.map(({ key, label, what, ...row }) => (
+            <NumberField
+              key={key}
+              label={label}
+              value={saw[key] ?? 0}
+              {...row}
+              onChange={(value, gesture) => change(what, sawChange(key, value), gesture)}
+              onSettle={endGesture}
+            />
+          ))}
+        </div>
+      ))}
       {reason !== null && (
         <p className="reason" role="alert">
           {reason}

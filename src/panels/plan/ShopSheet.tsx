@@ -24,10 +24,10 @@ export function ShopSheet({ design, choices }: { design: Design; choices: Makers
     setBusy(false);
   };
   return (
-    <section className="group flush-top" aria-label="Shop sheet">
+    <>
       <div className="sheet-row">
-        <button type="button" className="button primary" disabled={busy} onClick={() => void make()}>
-          <FileDown /> {busy ? 'Drawing the sheet …' : 'Shop sheet, PDF'}
+        <button type="button" className="button" disabled={busy} onClick={() => void make()}>
+          <FileDown /> {busy ? 'Drawing the sheet …' : 'Save the shop sheet, PDF'}
         </button>
         <PaperChoice paper={paper} onChange={setPaper} />
       </div>
@@ -36,6 +36,6 @@ export function ShopSheet({ design, choices }: { design: Design; choices: Makers
           The sheet was not made: {fault}
         </p>
       )}
-    </section>
+    </>
   );
 }

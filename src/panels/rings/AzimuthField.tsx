@@ -5,30 +5,31 @@
 import { Plus, X } from 'lucide-react';
 import { useState } from 'react';
 import type { Design, SlotSet } from '../../design/document.ts';
-import type { SetChange } from '../../design/edits.ts';
+import { addSlot, removeSlot, updateSet } from '../../design/edits.ts';
 import { faceLetterAt, sectionGeometry } from '../../design/section.ts';
 import { normalizeDegrees } from '../../geometry/angle.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { ANGLE } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
+import type { SetAct } from './SetEditor.tsx';
 
 const COUNTS = [1, 2, 3, 4, 6, 8] as const;
 
 export interface AzimuthFieldProps {
   readonly design: Design;
   readonly set: SlotSet;
-  readonly onChange: (label: string, change: SetChange, gesture?: string) => void;
+  readonly onAct: SetAct;
   readonly onSettle: () => void;
 }
 
-export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldProps) {
+export function AzimuthField({ design, set, onAct, onSettle }: AzimuthFieldProps) {
   const azimuths = set.fence_azimuths_deg;
   // Free is a way to set azimuths: evenly spread ones stay where they are until one of them is changed.
   const [freeSet, setFreeSet] = useState<string | null>(null);
   const even = freeSet === set.id ? null : evenCount(azimuths);
   const section = sectionGeometry(design.blank.section);
   const change = (next: readonly number[], gesture?: string) =>
-    onChange('faces', { fence_azimuths_deg: next }, gesture);
+    onAct('faces', (current) => updateSet(current, set.id, { fence_azimuths_deg: next }), gesture);
   return (
     <>
       <Segmented
@@ -72,7 +73,9 @@ export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldPr
                 className="icon"
                 aria-label={`Remove cut ${set.id}.${i + 1}`}
                 disabled={azimuths.length === 1}
-                onClick={() => change(azimuths.toSpliced(i, 1))}
+                onClick={() =>
+                  onAct(`remove cut ${i + 1}`, (current) => removeSlot(current, `${set.id}.${i + 1}`))
+                }
               >
                 <X />
               </button>
@@ -81,7 +84,7 @@ export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldPr
           <button
             type="button"
             className="button quiet"
-            onClick={() => change([...azimuths, nextFree(azimuths)])}
+            onClick={() => onAct('one more cut', (current) => addSlot(current, set.id, nextFree(azimuths)))}
           >
             <Plus /> Add a cut
           </button>
@@ -92,7 +95,7 @@ export function AzimuthField({ design, set, onChange, onSettle }: AzimuthFieldPr
 }
 
 function firstName(letter: string | null): string {
-  return letter === null ? 'First azimuth, on no face' : `First azimuth, face ${letter}`;
+  return letter === null ? 'Starts on no face' : `Starts at face ${letter}`;
 }
 
 function faceWords(letter: string | null): string {

@@ -16,17 +16,20 @@ export function CompareAngles({ design }: { design: Design }) {
   const compareAngles = useBench((bench) => bench.compareAngles);
   const { angle_deg } = design.sets.find((set) => set.id === selected) ?? design.sets[0];
   return (
-    <section className="group compare-angles" aria-label="Compare">
-      {anglePairs(angle_deg).map(([low, high]) => (
-        <button
-          key={`${low} ${high}`}
-          type="button"
-          className="button full"
-          onClick={() => compareAngles(angle_deg, [low, high])}
-        >
-          <Columns2 /> {formatAngle(low)} against {formatAngle(high)}
-        </button>
-      ))}
+    <section className="group" aria-label="Compare">
+      <h2>Side by side</h2>
+      <div className="compare-angles">
+        {anglePairs(angle_deg).map(([low, high]) => (
+          <button
+            key={`${low} ${high}`}
+            type="button"
+            className="button full"
+            onClick={() => compareAngles(angle_deg, [low, high])}
+          >
+            <Columns2 /> {formatAngle(low)} against {formatAngle(high)}
+          </button>
+        ))}
+      </div>
     </section>
   );
 }

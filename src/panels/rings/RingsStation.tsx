@@ -13,14 +13,7 @@ export function RingsStation() {
   return (
     <>
       <SetList />
-      {set ? (
-        <SetEditor key={set.id} design={design} set={set} />
-      ) : (
-        <p className="group lede">
-          A set is one or more saw cuts at one angle and one place, taken from one face after another. Add the
-          first to see its rings.
-        </p>
-      )}
+      {set && <SetEditor key={set.id} design={design} set={set} />}
       {design.sets.length > 0 && <CompareAngles design={design} />}
       {design.order.length > 1 && <OrderList design={design} />}
     </>

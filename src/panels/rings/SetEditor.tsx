@@ -1,15 +1,22 @@
-/** The numbers of one set: angle, place, faces, slope, kerf, web and strip. Lengths mm, angles degrees. */
+/** The numbers of one set: name, angle, place, faces, kerf, web and strip, slope and way of cutting, note. Lengths mm, angles degrees. */
 import { useState } from 'react';
-import type { Design, SlotSet } from '../../design/document.ts';
+import { cutOf, WEB_PLACES } from '../../design/cuts.ts';
+import { CUT_KINDS, type Design, type SlotSet } from '../../design/document.ts';
 import { updateSet, type SetChange } from '../../design/edits.ts';
 import { setCut } from '../../design/sawEdits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { useBench } from '../bench.ts';
+import { NotesField } from '../fields/NotesField.tsx';
 import { NumberField } from '../fields/NumberField.tsx';
 import { ANGLE, lengthQuantity, thicknessQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 import { AzimuthField } from './AzimuthField.tsx';
+import { CUT_CHOICES } from './cutChoices.ts';
+import { SetName } from './SetName.tsx';
 import { StripLayers } from './StripLayers.tsx';
+
+/** Changes the design on behalf of the set; the label is completed with its name. */
+export type SetAct = (label: string, change: (design: Design) => Design, gesture?: string) => void;
 
 export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
   const edit = useBench((bench) => bench.edit);
@@ -17,15 +24,18 @@ export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
   const locked = set.locked === true;
   const [reason, setReason] = useState<string | null>(null);
   const { unit } = design;
+  const cut = cutOf(set);
+  const { explained } = CUT_CHOICES[cut];
   const length_mm = design.blank.length_mm;
   const across_mm = 2 * sectionGeometry(design.blank.section).inscribedRadius_mm;
+  const act: SetAct = (label, change, gesture) => setReason(edit(`${label} of ${set.id}`, change, gesture));
   const change = (label: string, to: SetChange, gesture?: string) =>
-    setReason(edit(`${label} of ${set.id}`, (current) => updateSet(current, set.id, to), gesture));
+    act(label, (current) => updateSet(current, set.id, to), gesture);
 
   return (
     <>
       <section className="group" aria-label={`Set ${set.id}`}>
-        <h2>Set {set.id}</h2>
+        <SetName design={design} set={set} />
         <NumberField
           label="Angle to the axis"
           value={set.angle_deg}
@@ -47,49 +57,7 @@ export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
           onChange={(center_mm, gesture) => change('place', { center_mm }, gesture)}
           onSettle={endGesture}
         />
-        <AzimuthField design={design} set={set} onChange={change} onSettle={endGesture} />
-        <Segmented
-          label="High side of the cut"
-          field
-          value={set.high_side}
-          choices={[
-            { value: 'fence', name: 'At the fence' },
-            { value: 'entry', name: 'At the entry' },
-          ]}
-          onChange={(high_side) => change('slope', { high_side })}
-        />
-        <Segmented
-          label="How it is cut"
-          field
-          value={set.cut ?? 'fence'}
-          choices={[
-            { value: 'fence', name: 'Fence turned' },
-            { value: 'table', name: 'Table tilted' },
-          ]}
-          onChange={(cut) =>
-            setReason(edit(`way of cutting ${set.id}`, (current) => setCut(current, set.id, cut)))
-          }
-        />
-        {set.cut === 'table' && (
-          <>
-            <Segmented
-              label="Web, seen from the head"
-              field
-              value={set.web_side ?? 'ahead'}
-              choices={[
-                { value: 'ahead', name: 'A quarter ahead' },
-                { value: 'behind', name: 'A quarter behind' },
-              ]}
-              onChange={(side) =>
-                setReason(edit(`web of ${set.id}`, (current) => setCut(current, set.id, 'table', side)))
-              }
-            />
-            <p className="lede">
-              The blank lies flat on an end and the angle is the table’s tilt; the blade stops across the
-              blank.
-            </p>
-          </>
-        )}
+        <AzimuthField design={design} set={set} onAct={act} onSettle={endGesture} />
         {reason !== null && (
           <p className="reason" role="alert">
             {reason}
@@ -116,11 +84,45 @@ export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
           onChange={(web_mm, gesture) => change('web', { web_mm }, gesture)}
           onSettle={endGesture}
         />
-        <StripLayers
-          unit={unit}
-          body={design.blank.timber}
-          set={set}
-          onChange={change}
+        <StripLayers unit={unit} body={design.blank.timber} set={set} onAct={act} onSettle={endGesture} />
+      </section>
+      <section className="group" aria-label={`Sawing of ${set.id}`}>
+        <h2>How it is sawn</h2>
+        <Segmented
+          label="High side of the cut"
+          field
+          value={set.high_side}
+          choices={[
+            { value: 'fence', name: 'At the fence' },
+            { value: 'entry', name: 'At the entry' },
+          ]}
+          onChange={(high_side) => change('slope', { high_side })}
+        />
+        <Segmented
+          label="What makes the angle"
+          field
+          value={cut}
+          choices={CUT_KINDS.map((value) => ({ value, name: CUT_CHOICES[value].name }))}
+          onChange={(to) => act('sawing', (current) => setCut(current, set.id, to))}
+        />
+        {WEB_PLACES[cut].hasSides && (
+          <Segmented
+            label="Web, seen from the head"
+            field
+            value={set.web_side ?? 'ahead'}
+            choices={[
+              { value: 'ahead', name: 'A quarter ahead' },
+              { value: 'behind', name: 'A quarter behind' },
+            ]}
+            onChange={(side) => act('web', (current) => setCut(current, set.id, cut, side))}
+          />
+        )}
+        {explained !== null && <p className="lede">{explained}</p>}
+        <NotesField
+          label="Note on this set"
+          placeholder="Printed on the shop sheet"
+          value={set.notes ?? ''}
+          onChange={(notes, gesture) => change('note', { notes }, gesture)}
           onSettle={endGesture}
         />
       </section>

@@ -3,6 +3,7 @@ import { Copy, FlipVertical2, Lock, LockOpen, Plus, StretchVertical, Trash2 } fr
 import type { ReactNode } from 'react';
 import { addSet, duplicateSet, mirrorSet, removeSet, setLocked, spaceEvenly } from '../../design/edits.ts';
 import { formatAngle, formatLength } from '../../design/lengthText.ts';
+import { sectionGeometry } from '../../design/section.ts';
 import { useBench } from '../bench.ts';
 import { StripChip } from '../fields/TimberPicker.tsx';
 import { freePlace } from './freePlace.ts';
@@ -33,6 +34,21 @@ export function SetList() {
     });
     if (added !== undefined) selectSet(added);
   };
+  if (design.sets.length === 0) {
+    const { round, faceAzimuths_deg } = sectionGeometry(design.blank.section);
+    const cuts = round ? 4 : faceAzimuths_deg.length;
+    return (
+      <section className="group flush-top first-set" aria-label="Sets">
+        <p className="lede">
+          A set is a number of saw cuts at one angle and one place, taken from one face after another. {cuts}{' '}
+          of them, one from each {round ? 'quarter' : 'face'}, make {cuts} rings that cross.
+        </p>
+        <button type="button" className="button primary" onClick={addAndSelect}>
+          <Plus /> Add a set of {cuts} cuts
+        </button>
+      </section>
+    );
+  }
   const movable = design.sets.filter((set) => !set.locked).map((set) => set.id);
 
   return (

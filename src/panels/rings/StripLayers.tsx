@@ -1,31 +1,32 @@
 /** The strip of a set: its layers from the foot side of the kerf to the head side, and how it fits. */
 import { Plus, X } from 'lucide-react';
 import type { DisplayUnit, SlotSet, StripLayer } from '../../design/document.ts';
-import type { SetChange } from '../../design/edits.ts';
+import { updateSet } from '../../design/edits.ts';
 import { formatThickness } from '../../design/lengthText.ts';
 import { MAX_LAYERS } from '../../design/limits.ts';
-import { layerWithGrain } from '../../design/woodEdits.ts';
+import { setStripGrain } from '../../design/woodEdits.ts';
 import { colourDifference, LOW_CONTRAST_DE00 } from '../../timber/colour.ts';
 import { timberById } from '../../timber/timbers.ts';
-import { timberName } from '../moments/momentText.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { thicknessQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 import { TimberPicker } from '../fields/TimberPicker.tsx';
+import type { SetAct } from './SetEditor.tsx';
+import { inSentence, timberName } from '../../timber/names.ts';
 
 export interface StripLayersProps {
   readonly unit: DisplayUnit;
   /** Timber of the blank, which the strip is seen against. */
   readonly body: string;
   readonly set: SlotSet;
-  readonly onChange: (label: string, change: SetChange, gesture?: string) => void;
+  readonly onAct: SetAct;
   readonly onSettle: () => void;
 }
 
-export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayersProps) {
+export function StripLayers({ unit, body, set, onAct, onSettle }: StripLayersProps) {
   const { layers } = set.strip;
   const change = (next: readonly StripLayer[], gesture?: string) =>
-    onChange('strip', { strip: { layers: next } }, gesture);
+    onAct('strip', (current) => updateSet(current, set.id, { strip: { layers: next } }), gesture);
   const total_mm = layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
   const pale = [...new Set(layers.map((layer) => layer.timber))].filter((timber) =>
     hardlyShows(timber, body),
@@ -53,16 +54,6 @@ export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayers
               </button>
             )}
           </div>
-          <Segmented
-            label={layers.length === 1 ? 'Fibre of the strip' : `Fibre of layer ${i + 1}`}
-            field
-            value={layer.grain ?? 'length'}
-            choices={[
-              { value: 'length', name: 'Along its length' },
-              { value: 'depth', name: 'Down the slope' },
-            ]}
-            onChange={(grain) => change(layers.with(i, layerWithGrain(layer, grain)))}
-          />
           <NumberField
             label={layers.length === 1 ? 'Strip thickness' : `Layer ${i + 1} thickness`}
             value={layer.thickness_mm}
@@ -71,6 +62,16 @@ export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayers
             max={50}
             onChange={(thickness_mm, gesture) => change(layers.with(i, { ...layer, thickness_mm }), gesture)}
             onSettle={onSettle}
+          />
+          <Segmented
+            label={layers.length === 1 ? 'Fibre of the strip' : `Fibre of layer ${i + 1}`}
+            field
+            value={layer.grain ?? 'length'}
+            choices={[
+              { value: 'length', name: 'Along its length' },
+              { value: 'depth', name: 'Down the slope' },
+            ]}
+            onChange={(grain) => onAct('strip fibre', (current) => setStripGrain(current, set.id, i, grain))}
           />
         </div>
       ))}
@@ -87,7 +88,7 @@ export function StripLayers({ unit, body, set, onChange, onSettle }: StripLayers
       </div>
       {pale.length > 0 && (
         <p className="lede hint">
-          {pale.map(timberName).join(' and ')} hardly shows against {timberName(body).toLowerCase()}: the
+          {pale.map(timberName).join(' and ')} hardly shows against {inSentence(timberName(body))}: the
           colours are close.
         </p>
       )}
