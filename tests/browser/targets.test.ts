@@ -147,3 +147,29 @@ describe.each(SIZES)('every control on %s is a target for a finger', (_name, wid
     }
   });
 });
+
+test('on a phone on its side every station is in sight, every tool can be reached, and all are targets', async () => {
+  const page = await open(844, 390);
+  for (const station of STATIONS) {
+    await goTo(page, station);
+    await expectTargets(page, station, 10);
+    const outside = await page.locator('.rail a').evaluateAll((links) =>
+      links.flatMap((link) => {
+        const { top, bottom } = link.getBoundingClientRect();
+        return top >= 0 && bottom <= window.innerHeight ? [] : [link.textContent];
+      }),
+    );
+    expect(outside, station).toEqual([]);
+  }
+  await goTo(page, 'rings');
+  // By scrolling, as a finger does: what overflows and cannot be scrolled stays out of reach.
+  const unreached = await page.locator('.stage-tools button').evaluateAll((tools) =>
+    tools.flatMap((tool) => {
+      tool.scrollIntoView({ block: 'nearest' });
+      const { left, top, width, height } = tool.getBoundingClientRect();
+      const hit = document.elementFromPoint(left + width / 2, top + height / 2);
+      return tool.contains(hit) ? [] : [tool.getAttribute('aria-label')];
+    }),
+  );
+  expect(unreached).toEqual([]);
+});
