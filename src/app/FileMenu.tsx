@@ -14,7 +14,8 @@ export function FileMenu() {
   const [opened, setOpened] = useState(false);
   const state = store.getState;
   const startEmpty = () => {
-    state().openDesign(emptyDesign(state().design.unit), 'empty');
+    const { design } = state();
+    state().openDesign(emptyDesign(design.unit, design.saw), 'empty');
     state().setStation('blank');
   };
 

@@ -1,23 +1,17 @@
 /** One line about a starter design: its rings, its timbers, the blank that it takes. Sizes in the display unit. */
 import type { Design, DisplayUnit } from '../design/document.ts';
 import { formatLength, ruleReading } from '../design/lengthText.ts';
-import { timberById } from '../timber/timbers.ts';
+import { inSentence, shortTimberName } from '../timber/names.ts';
 
 /** `4 rings, hard maple in black walnut, 3 × 3 × 9 in`. The size stays on one line. */
 export function starterLine(design: Design, unit: DisplayUnit): string {
   const count = design.order.length;
-  const strips = design.sets.flatMap(({ strip }) => strip.layers.map(({ timber }) => shortName(timber)));
-  const timbers = `${listed([...new Set(strips)])} in ${shortName(design.blank.timber)}`;
+  const strips = design.sets.flatMap(({ strip }) =>
+    strip.layers.map(({ timber }) => inSentence(shortTimberName(timber))),
+  );
+  const timbers = `${listed([...new Set(strips)])} in ${inSentence(shortTimberName(design.blank.timber))}`;
   const size = blankSize(design, unit).replaceAll(' ', '\u00a0');
   return `${count} ${count === 1 ? 'ring' : 'rings'}, ${timbers}, ${size}`;
-}
-
-const OF_A_PLACE = /^(African|American|Honduran|Indian)\b/;
-
-/** A timber's name inside a sentence, without its second name. */
-function shortName(id: string): string {
-  const name = (timberById(id)?.name ?? id).replace(/ \(.*\)/, '');
-  return OF_A_PLACE.test(name) ? name : name.charAt(0).toLowerCase() + name.slice(1);
 }
 
 function listed(words: readonly string[]): string {

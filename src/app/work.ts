@@ -4,6 +4,7 @@ import { faultLine } from '../design/faults.ts';
 import { formatAngle } from '../design/lengthText.ts';
 import { setChoice } from '../design/offerEdits.ts';
 import { checkDesign } from '../design/parse.ts';
+import { isSameSaw } from '../design/sawEdits.ts';
 import type { Variant, Work } from '../panels/bench.ts';
 
 export const MAX_VARIANTS = 4;
@@ -52,13 +53,20 @@ export function activeDesign(work: Work): Design {
   return work.variants[work.active].design;
 }
 
-/** The work with another document in its active variant; the same work when the document is the same. */
+/**
+ * The work with another document in its active variant; the same work when the document is the same. The saw is the
+ * maker's, not a variant's: where it changes, the variants that were for the same saw are for the new one.
+ */
 export function withDesign(work: Work, design: Design): Work {
   const active = work.variants[work.active];
+  const { saw } = active.design;
   if (design === active.design) return work;
-  const variants = work.variants.map((variant): Variant =>
-    variant === active ? { ...variant, design } : variant,
-  );
+  const variants = work.variants.map((variant): Variant => {
+    if (variant === active) return { ...variant, design };
+    return !isSameSaw(design.saw, saw) && isSameSaw(variant.design.saw, saw)
+      ? { ...variant, design: { ...variant.design, saw: design.saw } }
+      : variant;
+  });
   return { ...work, variants };
 }
 

@@ -11,6 +11,8 @@ import type { Blank, Design, DisplayUnit, Saw, Section, SlotId, SlotSet } from '
 import { defaultOrder, setIdOf, slotIdsOf, slotNumberOf } from './order.ts';
 import { sectionGeometry } from './section.ts';
 import { withProgress } from './sawEdits.ts';
+import { colourDifference, labOfHex } from '../timber/colour.ts';
+import { timberColour } from './colors.ts';
 
 export function setName(design: Design, name: string): Design {
   return { ...design, name };
@@ -68,28 +70,42 @@ export type SetChange = Partial<Omit<SlotSet, 'id'>>;
 /** Adds a set at the end, cut last: like the set before it where nothing is said, in the middle of the blank. */
 export function addSet(design: Design, fields: SetChange = {}): Design {
   const id = nextSetId(design);
-  const like: Omit<SlotSet, 'id'> = design.sets.at(-1) ?? firstSet(design.blank);
+  const like: Omit<SlotSet, 'id'> = design.sets.at(-1) ?? firstSet(design);
   const { notes: _, locked: __, ...values } = like;
   const set = canonicalSet({ ...values, center_mm: design.blank.length_mm / 2, ...fields, id });
   return withSets(design, [...design.sets, set]);
 }
 
-/** A plain set from every face (four for a round blank): kerf, strip and web of 0.040 and 0.100 in are common practice. */
-function firstSet(blank: Blank): Omit<SlotSet, 'id'> {
+/** Strips of a first set: the one of them that shows better against the body. */
+const FIRST_STRIPS = ['sugar-maple', 'black-walnut'] as const;
+
+/**
+ * A plain set from every face (four for a round blank): kerf, strip and web of 0.040 and 0.100 in are common practice, for
+ * one who works in millimetres 1 and 2.5.
+ */
+function firstSet(design: Design): Omit<SlotSet, 'id'> {
+  const { blank, unit } = design;
+  const kerf_mm = unit === 'in' ? 1.016 : 1;
   const { round, faceAzimuths_deg } = sectionGeometry(blank.section);
   return {
     angle_deg: 45,
     center_mm: blank.length_mm / 2,
     fence_azimuths_deg: round ? [0, 90, 180, 270] : faceAzimuths_deg,
     high_side: DEFAULT_HIGH_SIDE,
-    kerf_mm: 1.016,
-    web_mm: 2.54,
-    strip: {
-      layers: [
-        { timber: blank.timber === 'hard-maple' ? 'black-walnut' : 'hard-maple', thickness_mm: 1.016 },
-      ],
-    },
+    kerf_mm,
+    web_mm: unit === 'in' ? 2.54 : 2.5,
+    strip: { layers: [{ timber: firstStrip(design), thickness_mm: kerf_mm }] },
   };
+}
+
+/** What shows best against the body, in the colours that the design gives them. */
+function firstStrip(design: Design): string {
+  const body = labOfHex(timberColour(design, design.blank.timber));
+  const differences = FIRST_STRIPS.map((timber) => {
+    const strip = labOfHex(timberColour(design, timber));
+    return body && strip ? colourDifference(body, strip) : 0;
+  });
+  return FIRST_STRIPS[differences.indexOf(Math.max(...differences))];
 }
 
 export function removeSet(design: Design, id: string): Design {

@@ -3,8 +3,13 @@
  * functions from a document to the next, as in edits.ts. Lengths mm.
  */
 import { writtenCut } from './cuts.ts';
-import type { CutKind, Design, MadeSlot, SlotId, SlotSet } from './document.ts';
+import type { CutKind, Design, MadeSlot, Saw, SlotId, SlotSet } from './document.ts';
 import { slotIdsOf } from './order.ts';
+
+export function isSameSaw(a: Saw, b: Saw): boolean {
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Saw>;
+  return [...keys].every((key) => a[key] === b[key]);
+}
 
 /** How a set is cut; where that leaves a choice, its web ahead (azimuth + 90°) or behind. */
 export function setCut(

@@ -2,13 +2,13 @@
  * The list of pieces to cut, and the saw's set-ups, as tables for a spreadsheet: comma-separated values of
  * RFC 4180, lengths in the design's unit, which the heads of the columns name. Everything comes from the plan.
  */
-import type { Design, DisplayUnit } from '../design/document.ts';
+import { CUT_KINDS, type CutKind, type Design, type DisplayUnit } from '../design/document.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { MM_PER_INCH } from '../design/units.ts';
 import { setupsOf, type Setup } from '../plan/setups.ts';
 import { sliceKerfOf_mm, stripGroups } from '../plan/strips.ts';
 import type { EndMark, TableSetup } from '../plan/tableSetup.ts';
-import { timberById } from '../timber/timbers.ts';
+import { timberName } from '../timber/names.ts';
 
 type Cell = string | number | null;
 
@@ -65,12 +65,10 @@ export function cutListCsv(design: Design): string {
 export function setupsCsv(design: Design): string {
   const { unit } = design;
   const setups = setupsOf(design);
-  const atFence = setups.some(({ cut }) => cut === 'fence');
-  const onTable = setups.some(({ cut }) => cut === 'table');
+  const used = CUT_KINDS.filter((kind) => setups.some(({ cut }) => cut === kind));
   const columns = [
     ...commonColumns(unit, sectionGeometry(design.blank.section).round),
-    ...(atFence ? fenceColumns(unit) : []),
-    ...(onTable ? tableColumns(unit) : []),
+    ...used.flatMap((kind) => COLUMNS_OF[kind](unit)),
     ...stripColumns(unit),
   ];
   return table([
@@ -79,6 +77,13 @@ export function setupsCsv(design: Design): string {
   ]);
 }
 
+/** The columns of a kind of cut, empty for the others; what the saw is set with. */
+const COLUMNS_OF: Readonly<Record<CutKind, (unit: DisplayUnit) => SetupColumn[]>> = {
+  fence: fenceColumns,
+  table: tableColumns,
+};
+const SET_WITH: Readonly<Record<CutKind, string>> = { fence: 'fence', table: 'tilted table' };
+
 type SetupColumn = readonly [head: string, cellOf: (setup: Setup, i: number) => Cell];
 
 function commonColumns(unit: DisplayUnit, round: boolean): SetupColumn[] {
@@ -86,7 +91,7 @@ function commonColumns(unit: DisplayUnit, round: boolean): SetupColumn[] {
   return [
     ['cut', (_, i) => i + 1],
     ['slot', ({ slot }) => slot],
-    ['set_with', ({ cut }) => (cut === 'table' ? 'tilted table' : 'fence')],
+    ['set_with', ({ cut }) => SET_WITH[cut]],
     [
       round ? 'fence_azimuth_deg' : 'face',
       ({ face, fence_azimuth_deg }) => (round ? fence_azimuth_deg : (face ?? fence_azimuth_deg)),
@@ -95,7 +100,6 @@ function commonColumns(unit: DisplayUnit, round: boolean): SetupColumn[] {
   ];
 }
 
-/** Empty for a cut with the table tilted. */
 function fenceColumns(unit: DisplayUnit): SetupColumn[] {
   const length = lengthIn(unit);
   const column = (head: string, cellOf: (setup: Setup) => Cell): SetupColumn => [
@@ -113,7 +117,6 @@ function fenceColumns(unit: DisplayUnit): SetupColumn[] {
   ];
 }
 
-/** Empty for a cut at the fence. */
 function tableColumns(unit: DisplayUnit): SetupColumn[] {
   const length = lengthIn(unit);
   const column = (head: string, cellOf: (tilted: TableSetup, setup: Setup) => Cell): SetupColumn => [
@@ -153,10 +156,6 @@ function stripColumns(unit: DisplayUnit): SetupColumn[] {
     [`strip_depth_${unit}`, ({ strip_depth_mm }) => length(strip_depth_mm)],
     [`strip_length_${unit}`, ({ strip_length_mm }) => length(strip_length_mm)],
   ];
-}
-
-function timberName(id: string): string {
-  return timberById(id)?.name ?? id;
 }
 
 /** To a thousandth of a millimetre, or a ten-thousandth of an inch. */

@@ -4,27 +4,18 @@ import { dateText } from '../design/dates.ts';
 import { MM_PER_INCH } from '../design/units.ts';
 import { sectionGeometry } from '../design/section.ts';
 import { flattenOutline } from '../geometry/outline.ts';
-import { timberById } from '../timber/timbers.ts';
 import { moneyText } from './money.ts';
+import { inSentence, shortTimberName } from '../timber/names.ts';
 
 /** `Black walnut, 8 rings of hard maple and wenge`. */
 export function madeOf(design: Design): string {
-  // `Hard (sugar) maple` goes by its plain name here.
-  const name = (timber: string) => (timberById(timber)?.name ?? timber).replace(/ \([^)]*\)/, '');
   const strips = new Set(
-    design.sets.flatMap((set) => set.strip.layers.map(({ timber }) => inSentence(name(timber)))),
+    design.sets.flatMap((set) => set.strip.layers.map(({ timber }) => inSentence(shortTimberName(timber)))),
   );
-  const body = name(design.blank.timber);
+  const body = shortTimberName(design.blank.timber);
   const rings = design.order.length;
   if (strips.size === 0) return body;
   return `${body}, ${rings} ring${rings === 1 ? '' : 's'} of ${listed([...strips])}`;
-}
-
-/** `hard maple`, `African padauk`: the name of a timber in the middle of a sentence. */
-export function inSentence(name: string): string {
-  return /^(African|American|Honduran|Indian)\b/.test(name)
-    ? name
-    : name.charAt(0).toLowerCase() + name.slice(1);
 }
 
 function listed(names: readonly string[]): string {

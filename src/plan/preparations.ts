@@ -1,17 +1,16 @@
 /** What to prepare before the first cut, in order, with this design's numbers. All of it is common practice. */
 import { CUT_KINDS, type Blank, type CutKind, type Design, type Saw } from '../design/document.ts';
 import { holdingOf } from '../design/holding.ts';
-import { timberById } from '../timber/timbers.ts';
 import type { Measures } from './measures.ts';
 import { mm, said, type Wording } from './wording.ts';
+import { inSentence, timberName } from '../timber/names.ts';
 
 export function preparationsOf(design: Design, measures: Measures): Wording[] {
   const { blank, saw } = design;
   const flat = blank.section.shape !== 'round';
-  const timber = timberById(blank.timber)?.name ?? blank.timber;
   const kinds = CUT_KINDS.filter((kind) => measures.setups.some(({ cut }) => cut === kind));
   return [
-    said`${sectionWords(blank.section)}, ${mm(blank.length_mm)} long, ${timber.toLowerCase()}, dry. ${TRUING[blank.section.shape]}`,
+    said`${sectionWords(blank.section)}, ${mm(blank.length_mm)} long, ${inSentence(timberName(blank.timber))}, dry. ${TRUING[blank.section.shape]}`,
     flat
       ? said`Write foot and head on the ends. Seen from the head the faces are lettered ${flatLetters(blank.section.shape)} counter-clockwise. Draw the diagonals on both ends and prick the centres.`
       : said`Write foot and head on the ends, prick the centres, and mark the head in degrees, 0 to 360 counter-clockwise.`,

@@ -9,7 +9,7 @@ import { sectionGeometry } from '../design/section.ts';
 import { fromSmallest, inSmallest } from './money.ts';
 import { sliceKerfOf_mm, stripGroups } from './strips.ts';
 import { setupsOf } from './setups.ts';
-import { timberById } from '../timber/timbers.ts';
+import { timberName } from '../timber/names.ts';
 
 export const DEFAULT_CURRENCY = 'EUR';
 
@@ -121,7 +121,7 @@ export function quoteSum(design: Design, glueUps: number): QuoteSum {
   const unpriced: string[] = [];
   for (const { timber, volume_m3 } of timberNeeds(design)) {
     if (prices[timber] === undefined) unpriced.push(timber);
-    else add('timber', nameOf(timber), inSmallest(volume_m3 * prices[timber], currency));
+    else add('timber', timberName(timber), inSmallest(volume_m3 * prices[timber], currency));
   }
   const hours = hoursOf(design, glueUps);
   for (const kind of HOUR_KINDS)
@@ -139,8 +139,4 @@ export function quoteSum(design: Design, glueUps: number): QuoteSum {
   const rounded = step > 0 ? Math.ceil(sum / step) * step : sum;
   if (rounded !== sum) add('rounding', 'Rounded up', rounded - sum);
   return { currency, lines, price: fromSmallest(sum, currency), unpriced };
-}
-
-function nameOf(timber: string): string {
-  return timberById(timber)?.name ?? timber;
 }

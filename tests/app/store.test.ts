@@ -5,7 +5,7 @@ import { createAppStore, type AppStore } from '../../src/app/store.ts';
 import { workOf } from '../../src/app/work.ts';
 import { nearestCut, positionAfter } from '../../src/app/position.ts';
 import { historyOf } from '../../src/app/history.ts';
-import { addSet, setLocked, updateSet } from '../../src/design/edits.ts';
+import { addSet, setLocked, setSaw, updateSet } from '../../src/design/edits.ts';
 import { momentsOf } from '../../src/blank/moments.ts';
 import { fourRings } from '../fixtures/designs.ts';
 
@@ -157,4 +157,29 @@ test('steps of the line of moments stop at whole moments and at its ends', () =>
   expect(state().position).toBe(0);
   state().stepMoment(-1);
   expect(state().position).toBe(0);
+});
+
+test('the saw is the maker’s: variants for the same one follow it in one step, one for another keeps its own', () => {
+  state().addVariant();
+  state().addVariant();
+  state().edit('another saw', (design) => ({ ...design, saw: { ...design.saw, clamp_minutes: 90 } }));
+  expect(state().work.variants.map(({ design }) => design.saw.clamp_minutes)).toEqual([90, 90, 90]);
+  const other = state().work.variants.map((variant, i) =>
+    i === 0
+      ? { ...variant, design: { ...variant.design, saw: { ...variant.design.saw, clamp_minutes: 5 } } }
+      : variant,
+  );
+  state().editWork('as from a file', (work) => ({ ...work, variants: other }));
+  state().edit('saw', (design) => setSaw(design, { clamp_minutes: 30, throat_mm: 300 }));
+  const saws = state().work.variants.map(({ design }) => design.saw);
+  expect(saws.map((saw) => [saw.clamp_minutes, saw.throat_mm])).toEqual([
+    [5, undefined],
+    [30, 300],
+    [30, 300],
+  ]);
+  state().undo();
+  expect(state().work.variants.map(({ design }) => design.saw.clamp_minutes)).toEqual([5, 90, 90]);
+  const before = state().work.variants[1].design;
+  state().edit('same saw', (design) => setSaw(design, {}));
+  expect(state().work.variants[1].design).toBe(before);
 });

@@ -17,6 +17,7 @@ import {
   spaceEvenly,
   updateSet,
 } from '../../src/design/edits.ts';
+import type { Design, SlotSet } from '../../src/design/document.ts';
 import { checkDesign } from '../../src/design/parse.ts';
 import { slotsOf } from '../../src/blank/slots.ts';
 import { fourRings } from '../fixtures/designs.ts';
@@ -163,5 +164,26 @@ describe('an edit of something that is not there', () => {
     ])
       expect(edited).toBe(threeSets);
     expect(mirrorSet(threeSets, 'S9')).toEqual(threeSets);
+  });
+});
+
+/** Light timbers stand well above CIELAB lightness 60, dark ones below (status M of the table of timbers). */
+describe('a first set', () => {
+  const first = (timber: string, more: Partial<Design> = {}) =>
+    addSet({ ...fourRings({ sets: [] }), ...more, blank: { ...fourRings().blank, timber } }).sets[0];
+
+  it('has a strip that shows against the body, under whichever name the timber goes', () => {
+    for (const light of ['hard-maple', 'sugar-maple', 'red-maple', 'american-holly', 'white-ash'])
+      expect(first(light).strip.layers[0].timber).toBe('black-walnut');
+    for (const dark of ['black-walnut', 'wenge', 'african-ebony', 'purpleheart'])
+      expect(first(dark).strip.layers[0].timber).toBe('sugar-maple');
+    const stained = first('white-ash', { colors: { 'white-ash': '#3a2a20' } });
+    expect(stained.strip.layers[0].timber).toBe('sugar-maple');
+  });
+
+  it('is in round numbers of the unit at hand, the strip as thick as the kerf', () => {
+    const sizes = ({ kerf_mm, web_mm, strip }: SlotSet) => [kerf_mm, web_mm, strip.layers[0].thickness_mm];
+    expect(sizes(first('wenge', { unit: 'mm' }))).toEqual([1, 2.5, 1]);
+    expect(sizes(first('wenge', { unit: 'in' })).map((mm) => mm / 25.4)).toEqual([0.04, 0.1, 0.04]);
   });
 });

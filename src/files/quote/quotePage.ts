@@ -12,7 +12,7 @@ import type { Design } from '../../design/document.ts';
 import type { Profile } from '../../geometry/outline.ts';
 import { careOf } from '../../plan/care.ts';
 import { measuredProfile } from '../../plan/measures.ts';
-import { inSentence, madeOf, massText, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
+import { madeOf, massText, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
 import { weightOf } from '../../plan/wood.ts';
 import { flatsOf } from '../drawing/faces.ts';
 import { INK, INK_FAINT, INK_SOFT, RULE } from '../drawing/ink.ts';
@@ -30,6 +30,7 @@ import { looksOf } from '../look.ts';
 import { MARGIN_MM, PAPERS, type PaperName } from '../sheet/frame.ts';
 import { writePdf } from '../sheet/pdf.ts';
 import { Typeface, type FontFiles } from '../sheet/typeface.ts';
+import { inSentence } from '../../timber/names.ts';
 
 export interface QuoteOptions {
   readonly paper: PaperName;

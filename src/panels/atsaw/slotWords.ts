@@ -8,12 +8,12 @@ import { angle, length, thickness } from '../../files/sheet/numbers.ts';
 import { CUT_WORDS } from '../../plan/cutWords.ts';
 import { THINNEST_SOUND_WEB_MM } from '../../plan/sawMessages.ts';
 import type { Setup } from '../../plan/setups.ts';
-import { timberName } from '../moments/momentText.ts';
 import { asMade } from './made.ts';
 import { sameFence, sameStop, sameWeb, type CutPlace, type SlotKind, type SlotStep } from './steps.ts';
 import { fenceWords } from './fenceWords.ts';
 import { ledgePlace, tableWords } from './tableWords.ts';
 import { capital, placeNumber, type SettingWords, type StepWords } from './words.ts';
+import { timberName } from '../../timber/names.ts';
 
 export function slotWords({ kind, cut }: SlotStep, design: Design): StepWords {
   const { setup } = cut;

@@ -3,7 +3,6 @@
  * worded as on the shop sheet, in the design's unit. Preparations and checks are common practice.
  */
 import type { Design } from '../../design/document.ts';
-import { nameOfTimber } from '../../files/look.ts';
 import { angle, duration, length, thickness } from '../../files/sheet/numbers.ts';
 import { CUT_WORDS } from '../../plan/cutWords.ts';
 import { listed } from '../../plan/wording.ts';
@@ -12,6 +11,7 @@ import type { WorkPlan } from '../plan/workPlan.ts';
 import { slotWords } from './slotWords.ts';
 import type { GlueStep, SawStep, WholeKind, WholeStep } from './steps.ts';
 import type { BigNumber, StepWords } from './words.ts';
+import { timberName } from '../../timber/names.ts';
 
 export function stepWords(step: SawStep, design: Design, plan: WorkPlan): StepWords {
   if (step.session === null) return wholeWords(step, design, plan);
@@ -45,7 +45,7 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
     }),
     blank: () => ({
       title: 'Check the stock',
-      lead: `${nameOfTimber(blank.timber)}, dry. The marks are only as true as the blank.`,
+      lead: `${timberName(blank.timber)}, dry. The marks are only as true as the blank.`,
       numbers: [
         ...(section.shape === 'rectangle'
           ? [
@@ -86,7 +86,7 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
       title: 'Strips ready',
       lead: 'Have every strip at its thickness before the first cut.',
       numbers: plan.strips.slice(0, 3).map((group) => ({
-        name: nameOfTimber(group.timber),
+        name: timberName(group.timber),
         value: thickness(group.thickness_mm, unit),
         note: `${count(group.count, 'piece')} and ${group.spare} spare`,
       })),
@@ -95,7 +95,7 @@ function wholeWords(step: WholeStep, design: Design, plan: WorkPlan): StepWords 
           .slice(3)
           .map(
             (group) =>
-              `${nameOfTimber(group.timber)}, ${thickness(group.thickness_mm, unit)}: ${count(group.count, 'piece')}`,
+              `${timberName(group.timber)}, ${thickness(group.thickness_mm, unit)}: ${count(group.count, 'piece')}`,
           ),
         `True to ± ${thickness(saw.strip_tolerance_mm, unit)}`,
       ],

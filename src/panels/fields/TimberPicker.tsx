@@ -8,6 +8,7 @@ import { newGesture } from '../gesture.ts';
 import { useTimberColour } from '../timberColour.ts';
 import { figurePlace } from './figure.ts';
 import './figure.css';
+import { inSentence, timberName } from '../../timber/names.ts';
 
 const LIGHT_TO_DARK: readonly Timber[] = [...TIMBERS].sort((a, b) => b.lab[0] - a.lab[0]);
 
@@ -86,7 +87,7 @@ function ShownColour({ timber }: { timber: string }) {
   const own = useBench((bench) => colorGiven(bench.design, timber) !== undefined);
   const edit = useBench((bench) => bench.edit);
   const endGesture = useBench((bench) => bench.endGesture);
-  const name = timberById(timber)?.name ?? timber;
+  const name = timberName(timber);
   const [gesture, setGesture] = useState(newGesture);
   return (
     <div className="shown-colour">
@@ -97,7 +98,7 @@ function ShownColour({ timber }: { timber: string }) {
         value={colourOf(timber)}
         onChange={(event) =>
           edit(
-            `colour of ${name.toLowerCase()}`,
+            `colour of ${inSentence(name)}`,
             (design) => setColor(design, timber, event.target.value),
             gesture,
           )
@@ -111,7 +112,7 @@ function ShownColour({ timber }: { timber: string }) {
         type="button"
         className="button quiet"
         disabled={!own}
-        onClick={() => edit(`colour of ${name.toLowerCase()}`, (design) => clearColor(design, timber))}
+        onClick={() => edit(`colour of ${inSentence(name)}`, (design) => clearColor(design, timber))}
       >
         Its usual colour
       </button>

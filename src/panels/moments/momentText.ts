@@ -4,7 +4,7 @@ import type { Moment, MomentKind } from '../../blank/moments.ts';
 import { DEFAULT_CUT } from '../../design/defaults.ts';
 import type { Design, SlotSet } from '../../design/document.ts';
 import { CUT_WORDS } from '../../plan/cutWords.ts';
-import { timberById } from '../../timber/timbers.ts';
+import { timberName } from '../../timber/names.ts';
 
 export interface MomentWords {
   readonly title: string;
@@ -82,10 +82,6 @@ function slotPlace(design: Design, moment: Moment): SlotPlace {
     }
   }
   throw new Error(`order names ${id}, which no set has`);
-}
-
-export function timberName(id: string): string {
-  return timberById(id)?.name ?? id;
 }
 
 function number(value: number): string {

@@ -7,9 +7,9 @@ import { slotRuns, worded } from '../../plan/wording.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { Swatch } from '../fields/TimberPicker.tsx';
-import { timberName } from '../moments/momentText.ts';
 import { settle, type ChosenBy } from './useChoices.ts';
 import type { WorkPlan } from './workPlan.ts';
+import { timberName } from '../../timber/names.ts';
 
 export function StripList({ design, plan, chosen }: { design: Design; plan: WorkPlan; chosen: ChosenBy }) {
   const { unit } = design;
