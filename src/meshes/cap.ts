@@ -114,6 +114,8 @@ function slice(mesh: WorkMesh, plane: Plane): Vec3[][] {
   };
   for (let t = 0; t < indices.length; t += 3) {
     const corners = [ids[indices[t]], ids[indices[t + 1]], ids[indices[t + 2]]];
+    // A triangle that has shrunk to a line would lead from its edge to the same edge, and end the loop there.
+    if (corners[0] === corners[1] || corners[1] === corners[2] || corners[2] === corners[0]) continue;
     const front = corners.map((c) => side[c] >= 0);
     if (front[0] === front[1] && front[1] === front[2]) continue;
     let leave = -1;

@@ -42,7 +42,8 @@ export function turnedMesh(
   for (let i = 0; i + 1 < rows.length; i++) {
     const a = rows[i];
     const b = rows[i + 1];
-    if (a.z === b.z && a.r === b.r) continue;
+    // Where the mesh's own numbers cannot tell two rows apart, a band between them would be triangles without area.
+    if (Math.fround(a.z) === Math.fround(b.z) && Math.fround(a.r) === Math.fround(b.r)) continue;
     const disc = a.z === b.z;
     const smooth: boolean = lower !== null && a.before === a.after && lower.disc === disc;
     const start: Strand = lower && smooth ? lower : strand(builder, a, a.after, layout(a), clip, disc);
