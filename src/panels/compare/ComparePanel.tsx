@@ -188,7 +188,7 @@ function Differences({ variants: current }: { variants: readonly Variant[] }) {
   const bare = (row: Row, value: string) => (row.inUnit ? value.replaceAll(` ${unit}`, '') : value);
   if (variants.length < 2) return null;
   return (
-    <table className="differences" data-stale={variants !== current}>
+    <table className="differences" data-stale={variants !== current} data-many={variants.length > 3}>
       <caption className="visually-hidden">What differs between the variants</caption>
       <thead>
         <tr>

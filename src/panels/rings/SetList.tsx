@@ -40,8 +40,8 @@ export function SetList() {
     return (
       <section className="group flush-top first-set" aria-label="Sets">
         <p className="lede">
-          A set is a number of saw cuts at one angle and one place, taken from one face after another. {cuts}{' '}
-          of them, one from each {round ? 'quarter' : 'face'}, make {cuts} rings that cross.
+          A set is some saw cuts at one angle and one place, taken from one face after another. One cut from
+          each {round ? 'quarter' : 'face'} makes {cuts} rings that cross.
         </p>
         <button type="button" className="button primary" onClick={addAndSelect}>
           <Plus /> Add a set of {cuts} cuts
