@@ -1,18 +1,10 @@
 /**
- * Which strip shows where on the turned surface: exact azimuth intervals on the circle of radius r at height z (bands.ts
- * puts them together to bands). Lathe frame, mm, radians, azimuth counter-clockwise seen from the head. Same rule as
- * material.ts: the last cut wins.
+ * Where a slot lies on the turned surface: exact azimuth intervals on the circle of radius r at height z. Lathe frame,
+ * mm, radians, azimuth counter-clockwise seen from the head.
  *
  * On the circle each of a slot's half-spaces reads a cos φ + b sin φ + c ≤ 0: an arc with closed-form ends.
  */
-import {
-  intersect,
-  subtract,
-  united,
-  whereSinusoidNotPositive,
-  type Intervals,
-} from '../geometry/intervals.ts';
-import { BODY } from './material.ts';
+import { intersect, united, whereSinusoidNotPositive, type Intervals } from '../geometry/intervals.ts';
 import { slotSpaces, type SlotSpaces } from './slotSpaces.ts';
 import type { Slot } from './slots.ts';
 
@@ -22,43 +14,16 @@ export interface Arc {
   readonly to_rad: number;
 }
 
-export interface MaterialArc extends Arc {
-  /** Index of the slot whose strip shows, or BODY. */
-  readonly material: number;
-}
-
 const TURN = 2 * Math.PI;
 
 /** Arcs of the circle (z, r) that the slot holds, ascending; a full circle is one arc of 2π from 0. */
 export function slotArcsAt(slot: Slot, z_mm: number, r_mm: number): Arc[] {
-  return joinedAtZero(heldOnCircle(slotSpaces(slot), z_mm, r_mm, [0, TURN]));
+  return joinedAtZero(heldOnCircle(slotSpaces(slot), z_mm, r_mm));
 }
 
-/** The whole circle (z, r) as arcs of one material each, counter-clockwise from azimuth 0, without gaps. */
-export function materialArcsAt(slots: readonly Slot[], z_mm: number, r_mm: number): MaterialArc[] {
-  const arcs: MaterialArc[] = [];
-  let free: Intervals = [0, TURN];
-  for (let i = slots.length - 1; i >= 0 && free.length > 0; i--) {
-    const held = heldOnCircle(slotSpaces(slots[i]), z_mm, r_mm, free);
-    for (let k = 0; k < held.length; k += 2)
-      arcs.push({ from_rad: held[k], to_rad: held[k + 1], material: i });
-    free = subtract(free, held);
-  }
-  for (let k = 0; k < free.length; k += 2)
-    arcs.push({ from_rad: free[k], to_rad: free[k + 1], material: BODY });
-  arcs.sort((a, b) => a.from_rad - b.from_rad);
-  const merged: MaterialArc[] = [];
-  for (const arc of arcs) {
-    const last = merged[merged.length - 1];
-    if (last?.material === arc.material) merged[merged.length - 1] = { ...last, to_rad: arc.to_rad };
-    else merged.push(arc);
-  }
-  return merged;
-}
-
-/** The part of `among` that the slot holds on the circle (z, r). */
-function heldOnCircle(slot: SlotSpaces, z_mm: number, r_mm: number, among: Intervals): Intervals {
-  let held = among;
+/** What the slot holds on the circle (z, r). */
+function heldOnCircle(slot: SlotSpaces, z_mm: number, r_mm: number): Intervals {
+  let held: Intervals = [0, TURN];
   for (const space of slot) {
     const c = space.nz * z_mm - space.c_mm;
     if (c >= space.horizontal * r_mm && !(c === 0 && space.horizontal * r_mm === 0)) return [];

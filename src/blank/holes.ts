@@ -57,27 +57,6 @@ export function holeCylinder(hole: Hole, form: Form, profile?: Profile): HoleCyl
   };
 }
 
-/** Whether a hole takes the point away. */
-export function holeHolds(hole: HoleCylinder, p: Vec3): boolean {
-  const t = alongHole_mm(hole, p);
-  if (t > hole.depth_mm) return false;
-  const d: Vec3 = [
-    p[0] - hole.origin_mm[0] - t * hole.inward[0],
-    p[1] - hole.origin_mm[1] - t * hole.inward[1],
-    p[2] - hole.origin_mm[2] - t * hole.inward[2],
-  ];
-  return dot(d, d) <= hole.radius_mm * hole.radius_mm;
-}
-
-/** Distance of a point from where the hole's depth is counted, along the drill, mm. */
-export function alongHole_mm(hole: HoleCylinder, p: Vec3): number {
-  return (
-    (p[0] - hole.origin_mm[0]) * hole.inward[0] +
-    (p[1] - hole.origin_mm[1]) * hole.inward[1] +
-    (p[2] - hole.origin_mm[2]) * hole.inward[2]
-  );
-}
-
 /**
  * The hole as half-spaces n · p ≤ c: a prism of HOLE_SIDES sides with the area of the circle, and the bottom.
  * A through hole has no bottom.

@@ -3,7 +3,7 @@
  * last cut wins. Solids, rings, map and shader must all agree with this file.
  */
 import type { Vec3 } from '../geometry/vector.ts';
-import { kerfDistance_mm, layerBounds_mm, slotHolds, type Slot } from './slots.ts';
+import { slotHolds, type Slot } from './slots.ts';
 
 /** Index of the blank's own timber where an index into the slots is expected. */
 export const BODY = -1;
@@ -15,12 +15,4 @@ export const BODY = -1;
 export function materialAt(slots: readonly Slot[], p: Vec3): number {
   for (let i = slots.length - 1; i >= 0; i--) if (slotHolds(slots[i], p)) return i;
   return BODY;
-}
-
-/** Index of the layer of a strip at a point that its slot holds. */
-export function layerAt(slot: Slot, p: Vec3): number {
-  const f = kerfDistance_mm(slot, p);
-  const bounds = layerBounds_mm(slot);
-  for (let layer = 0; layer < slot.layers.length - 1; layer++) if (f < bounds[layer + 1]) return layer;
-  return slot.layers.length - 1;
 }

@@ -55,11 +55,6 @@ export function ruleReading(length_mm: number): RuleReading {
   };
 }
 
-/** `3 15/16 in`: as a rule shows it. */
-export function formatFraction(length_mm: number): string {
-  return `${ruleReading(length_mm).text} in`;
-}
-
 /** A thickness: `0.040 in` to the thousandth, a decimal more where the thousandth is off by more than a twentieth. */
 export function formatThousandths(length_mm: number): string {
   const inches = length_mm / MM_PER_INCH;

@@ -20,6 +20,9 @@ export interface SectionGeometry {
   readonly area_mm2: number;
 }
 
+/** Of the faces as they follow each other counter-clockwise, seen from the head. */
+export const FACE_LETTERS = 'ABCDEFGH';
+
 const FACE_COUNT = { square: 4, rectangle: 4, hexagon: 6, octagon: 8 } as const;
 
 /** Geometry of a section. The section must be valid (schema.ts). */
@@ -91,5 +94,5 @@ export function faceIndexAt(section: SectionGeometry, azimuth_deg: number): numb
 /** Letter of the flat that an azimuth stands square on: A at azimuth 0, then counter-clockwise; else null. */
 export function faceLetterAt(section: SectionGeometry, azimuth_deg: number): string | null {
   const face = faceIndexAt(section, azimuth_deg);
-  return face < 0 ? null : 'ABCDEFGH'[face];
+  return face < 0 ? null : FACE_LETTERS[face];
 }

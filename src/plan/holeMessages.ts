@@ -7,9 +7,8 @@ import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import type { Profile } from '../geometry/outline.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
+import { ROUNDING_MM } from './thresholds.ts';
 import { mm, said, type Wording } from './wording.ts';
-
-const ROUNDING_MM = 1e-9;
 
 export function holeMessages({ blank, form }: Design, measures: Measures): Message[] {
   const profile = measures.form?.profile;

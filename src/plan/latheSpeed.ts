@@ -5,7 +5,8 @@
  * found). It is a rim speed of 8.0 to 12.0 m/s (π · D · n).
  */
 
-const MM_PER_INCH = 25.4;
+import { MM_PER_INCH } from '../design/units.ts';
+
 const LOW_INCH_RPM = 6000;
 const HIGH_INCH_RPM = 9000;
 
@@ -19,9 +20,4 @@ export interface SpeedRange {
 export function latheSpeed(diameter_mm: number): SpeedRange {
   const inches = diameter_mm / MM_PER_INCH;
   return { low_rpm: LOW_INCH_RPM / inches, high_rpm: HIGH_INCH_RPM / inches };
-}
-
-/** Speed of the rim, m/s. */
-export function rimSpeed_m_s(diameter_mm: number, speed_rpm: number): number {
-  return (Math.PI * diameter_mm * speed_rpm) / 60_000;
 }

@@ -4,9 +4,8 @@ import { sectionGeometry } from '../blank/section.ts';
 import type { Design } from '../design/document.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
+import { ROUNDING_MM } from './thresholds.ts';
 import { listed, listedWordings, mm, said, type Wording } from './wording.ts';
-
-const ROUNDING_MM = 1e-9;
 
 export function formMessages(design: Design, { form }: Measures): Message[] {
   if (!form) return [];

@@ -4,7 +4,7 @@
  * `kerf-differs` of a test cut, with remedies (remedies.ts): those that change the design are worked out on it, and
  * offered only where the saw can then cut the slot.
  */
-import { faceIndexAt, sectionGeometry } from '../blank/section.ts';
+import { FACE_LETTERS, faceIndexAt, sectionGeometry } from '../blank/section.ts';
 import type { CutKind, Design, SlotId } from '../design/document.ts';
 import { cosDeg, sinDeg } from '../geometry/angle.ts';
 import {
@@ -236,7 +236,7 @@ function faceLimit(setup: Setup, design: Design): Told {
             setup,
             'face',
             { kind: 'azimuth', azimuth_deg: nearest },
-            said`Move the azimuth by ${degrees(Math.abs(turn(nearest)))} to face ${'ABCDEFGH'[faceIndexAt(section, nearest)]} (${degrees(nearest)}).`,
+            said`Move the azimuth by ${degrees(Math.abs(turn(nearest)))} to face ${FACE_LETTERS[faceIndexAt(section, nearest)]} (${degrees(nearest)}).`,
           )),
       ...(section.round
         ? [byHand(said`Saw from a square blank and turn it round after the last strip.`)]

@@ -7,6 +7,7 @@ import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
 import type { AsMade } from './made.ts';
 import type { Setup } from './setups.ts';
+import { ROUNDING_MM } from './thresholds.ts';
 import { atLeast, mm, names, said } from './wording.ts';
 
 /** Less wood than this between two slots breaks out when the second is cut. */
@@ -14,8 +15,6 @@ export const LEAST_WOOD_BETWEEN_MM = 1;
 
 /** A part smaller than this share of the whole is nothing. */
 const NOTHING = 1e-9;
-
-const ROUNDING_MM = 1e-9;
 
 export function stripMessages(design: Design, measures: Measures): Message[] {
   const blank = blankSolid(design.blank);

@@ -1,6 +1,5 @@
 /** Random turned pieces for the checks of rings, coverage and volumes, and quadratures that know only circles and points. */
-import { materialArcsAt } from '../../src/blank/arcs.ts';
-import { holeHolds, type HoleCylinder } from '../../src/blank/holes.ts';
+import type { HoleCylinder } from '../../src/blank/holes.ts';
 import { BODY, materialAt } from '../../src/blank/material.ts';
 import { sectionGeometry, type SectionGeometry } from '../../src/blank/section.ts';
 import { slotsOf, type Slot } from '../../src/blank/slots.ts';
@@ -9,6 +8,7 @@ import { flattenOutline, type Profile } from '../../src/geometry/outline.ts';
 import { scale } from '../../src/geometry/vector.ts';
 import { randomDesign, type RandomDesignOptions } from '../fixtures/designs.ts';
 import { seededRandom } from '../fixtures/random.ts';
+import { holeHolds, materialArcsAt } from './pointwise.ts';
 
 export interface Piece {
   readonly design: Design;

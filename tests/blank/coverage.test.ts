@@ -3,7 +3,7 @@
  * rule materialAt; what it must not depend on; cases where borders coincide. Closed forms: tests/reference/.
  */
 import { describe, expect, test } from 'vitest';
-import { materialArcsAt, slotArcsAt, type Arc } from '../../src/blank/arcs.ts';
+import { slotArcsAt, type Arc } from '../../src/blank/arcs.ts';
 import { bandStrands, type BandRow } from '../../src/blank/bands.ts';
 import { coverageOf } from '../../src/blank/coverage.ts';
 import { blankSolid, interfere } from '../../src/blank/interference.ts';
@@ -14,6 +14,7 @@ import { seededRandom } from '../fixtures/random.ts';
 import { corners, cylinder, slotsLike } from '../reference/forms.ts';
 import { countFor, SEED } from '../soak/counts.ts';
 import { areasByRows, quarterTurned, randomPiece } from './awkwardPieces.ts';
+import { materialArcsAt } from './pointwise.ts';
 
 const TURN = 2 * Math.PI;
 

@@ -1,11 +1,12 @@
 /** Drilled holes and closed loops of the turned form, against elementary volumes (cylinder, torus by Pappus). */
 import { expect, test } from 'vitest';
 import type { Design, Hole } from '../../src/design/document.ts';
-import { holeCylinder, holeHolds } from '../../src/blank/holes.ts';
+import { holeCylinder } from '../../src/blank/holes.ts';
 import { turnedParts, wholePart } from '../../src/blank/solids.ts';
 import type { Vec3 } from '../../src/geometry/vector.ts';
 import { cylinderForm, fourRings } from '../fixtures/designs.ts';
 import { solidFaults } from '../oracles/closed.ts';
+import { holeHolds } from './pointwise.ts';
 
 const LENGTH_MM = 203.2;
 const RADIUS_MM = 30;

@@ -4,7 +4,7 @@
  * have their textbook volumes; parts partition the piece at every moment of the work.
  */
 import { describe, expect, test } from 'vitest';
-import { layerAt, materialAt } from '../../src/blank/material.ts';
+import { materialAt } from '../../src/blank/material.ts';
 import type { Part } from '../../src/blank/parts.ts';
 import { blockParts, partName, turnedParts, wholePart } from '../../src/blank/solids.ts';
 import { kerfDistance_mm, slotsOf } from '../../src/blank/slots.ts';
@@ -13,6 +13,7 @@ import { cylinderForm, fourRings, randomDesign, slotSet } from '../fixtures/desi
 import { seededRandom } from '../fixtures/random.ts';
 import { solidFaults } from '../oracles/closed.ts';
 import { countFor, SEED } from '../soak/counts.ts';
+import { layerAt } from './pointwise.ts';
 
 /** Winding number of a closed mesh about a point: the solid angle of its triangles over 4π. */
 function windingNumber(part: Part, p: Vec3): number {

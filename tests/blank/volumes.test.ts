@@ -4,7 +4,6 @@
  * on. Closed forms: tests/reference/.
  */
 import { expect, test } from 'vitest';
-import { materialArcsAt } from '../../src/blank/arcs.ts';
 import { blankSolid, interfere } from '../../src/blank/interference.ts';
 import { BODY } from '../../src/blank/material.ts';
 import { sectionGeometry } from '../../src/blank/section.ts';
@@ -16,6 +15,7 @@ import { fourRings, randomDesign } from '../fixtures/designs.ts';
 import { manifoldLibrary, oracleParts } from '../oracles/manifoldOracle.ts';
 import { countFor, SEED } from '../soak/counts.ts';
 import { quarterTurned, randomPiece, volumesByPoints, type Piece } from './awkwardPieces.ts';
+import { materialArcsAt } from './pointwise.ts';
 
 const library = await manifoldLibrary();
 

@@ -9,7 +9,7 @@ import { converter, type Color } from 'culori';
 import { validateBytes } from 'gltf-validator';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { BODY, layerAt, materialAt } from '../../src/blank/material.ts';
+import { BODY, materialAt } from '../../src/blank/material.ts';
 import { kerfDistance_mm, layerBounds_mm, slotsOf, type Slot } from '../../src/blank/slots.ts';
 import type { Design } from '../../src/design/document.ts';
 import { parseDesign } from '../../src/design/parse.ts';
@@ -23,6 +23,7 @@ import { SEED } from '../soak/counts.ts';
 import { testBrowser } from './harness/browser.ts';
 import { openDesign } from './harness/designs.ts';
 import { readGlb, type ReadGlb } from './harness/glbFile.ts';
+import { layerAt } from '../blank/pointwise.ts';
 
 const browser = testBrowser();
 

@@ -1,11 +1,7 @@
 /** Tolerance against published worked examples; the source of each stands beside it. */
 import { describe, expect, it } from 'vitest';
 import { rootSumSquare, worstCase } from '../../src/plan/propagation.ts';
-import {
-  largestOutsideRadius_mm,
-  ringShift_mm,
-  toleranceOf,
-} from '../../src/plan/tolerance.ts';
+import { largestOutsideRadius_mm, ringShift_mm, toleranceOf } from '../../src/plan/tolerance.ts';
 import { setupsOf } from '../../src/plan/setups.ts';
 import { cylinderForm, fourRings, slotSet } from '../fixtures/designs.ts';
 

@@ -3,7 +3,8 @@
  * values come from the list of formulas G1–G23, quoted with each check; "elementary" is school geometry.
  */
 import { describe, expect, test } from 'vitest';
-import { materialArcsAt, slotArcsAt } from '../../src/blank/arcs.ts';
+import { slotArcsAt } from '../../src/blank/arcs.ts';
+import { materialArcsAt } from '../blank/pointwise.ts';
 import { ringPaths, ringsOf, type Ring } from '../../src/blank/rings.ts';
 import type { Slot } from '../../src/blank/slots.ts';
 import { corners, cylinder, oneSlot, slotsLike, sphere } from './forms.ts';

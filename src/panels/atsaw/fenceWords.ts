@@ -3,6 +3,7 @@
  * the stop, and is carried past the blade up to the blade stop. Numbers as in plan/setups.ts.
  */
 import type { Design } from '../../design/document.ts';
+import { FACE_LETTERS } from '../../design/section.ts';
 import { faceUp } from '../../files/drawing/setup.ts';
 import { angle, length, thickness } from '../../files/sheet/numbers.ts';
 import { normalizeDegrees } from '../../geometry/angle.ts';
@@ -113,7 +114,7 @@ function upNumber(design: Design, setup: Setup): BigNumber[] {
 function opposite(design: Design, letter: string): string {
   const faces =
     design.blank.section.shape === 'hexagon' ? 6 : design.blank.section.shape === 'octagon' ? 8 : 4;
-  return 'ABCDEFGH'[('ABCDEFGH'.indexOf(letter) + faces / 2) % faces];
+  return FACE_LETTERS[(FACE_LETTERS.indexOf(letter) + faces / 2) % faces];
 }
 
 function stopNumbers(setup: Setup, design: Design): BigNumber[] {

@@ -4,6 +4,7 @@
  */
 import { useId } from 'react';
 import * as ink from '../../files/drawing/ink.ts';
+import { MM_PER_INCH } from '../../design/units.ts';
 import type { Item, PathStep, Stroke } from '../../files/drawing/pen.ts';
 
 const THEMED: ReadonlyMap<string, string> = new Map([
@@ -20,7 +21,7 @@ const THEMED: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** Millimetres of a typographic point. */
-const MM_PER_POINT = 25.4 / 72;
+const MM_PER_POINT = MM_PER_INCH / 72;
 
 export interface DrawingSvgProps {
   readonly items: readonly Item[];
