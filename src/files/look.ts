@@ -1,6 +1,7 @@
 /** What a file says of a timber, its name and one flat colour, and of a finish: how it shines. */
 import { colorGiven } from '../design/colors.ts';
 import type { Design, Finish } from '../design/document.ts';
+import { timberName } from '../timber/names.ts';
 import { timberById } from '../timber/timbers.ts';
 
 export interface TimberLook {
@@ -16,16 +17,9 @@ export type TimberLooks = (timber: string) => TimberLook;
 /** Name and flat colour of the timbers of a valid design: the colour that it gives them, else their own. */
 export function looksOf(design: Pick<Design, 'colors'>): TimberLooks {
   return (timber) => ({
-    name: nameOfTimber(timber),
+    name: timberName(timber),
     srgb: (colorGiven(design, timber) ?? timberById(timber)?.srgb ?? '').toLowerCase(),
   });
-}
-
-/** Common name of a timber of a valid design. */
-export function nameOfTimber(timber: string): string {
-  const known = timberById(timber);
-  if (!known) throw new Error(`no timber is called ${timber}`);
-  return known.name;
 }
 
 /** Place of a look in the list of materials; added at the end when it is new. */

@@ -2,6 +2,7 @@
  * Vertex normals for display: the lathe's facets are shaded as the round they stand for, while every edge
  * sharper than the crease angle (slot faces, corners of the blank, corners of the outline) stays an edge.
  */
+import { DEG } from '../geometry/angle.ts';
 import type { IndexedMesh } from './manifoldEdges.ts';
 import { triangleHeight } from './snapMesh.ts';
 
@@ -12,7 +13,7 @@ export interface ShadedMesh {
 }
 
 /** Facets of one round stay well below this; slots and corners well above. */
-const CREASE_COSINE = Math.cos((20 * Math.PI) / 180);
+const CREASE_COSINE = Math.cos(20 * DEG);
 
 /**
  * One vertex per position and normal. Normals are unit length and area-weighted over the triangles round the

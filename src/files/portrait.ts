@@ -1,4 +1,5 @@
 /** A small picture of a design for lists: the piece from the side, drawn as on the shop sheet. Millimetres, z up. */
+import { DEG } from '../geometry/angle.ts';
 import { slotsOf } from '../blank/slots.ts';
 import { timberColour } from '../design/colors.ts';
 import type { Design } from '../design/document.ts';
@@ -34,7 +35,7 @@ export function portraitOf(design: Design): Portrait {
   const radius_mm = Math.max(...profile.r_mm);
   const foot_mm = profile.z_mm[profile.outsideStart];
   const pen = new Pen([], 1, 0, [radius_mm, -foot_mm]);
-  drawTurnedSide(pen, slots, profile, colours, (FACING_DEG * Math.PI) / 180);
+  drawTurnedSide(pen, slots, profile, colours, FACING_DEG * DEG);
   return {
     items: pen.items,
     width_mm: 2 * radius_mm,

@@ -25,15 +25,18 @@ export interface CradleView {
 }
 
 export function cradleViewOf(setup: Setup): CradleView {
-  const table = setup.cut === 'table' ? setup.table : null;
-  return {
-    kind: table ? 'ledge' : 'fence',
-    azimuth_deg: setup.fence_azimuth_deg,
-    seen: (table ? table.end_down : setup.stop_end) === 'foot' ? 'head' : 'foot',
-    side: table?.tilts === 'left' ? -1 : 1,
-    web_mm: setup.blade_stop_mm,
-  };
+  const held = { azimuth_deg: setup.fence_azimuth_deg, web_mm: setup.blade_stop_mm };
+  switch (setup.cut) {
+    case 'fence':
+      return { ...held, kind: 'fence', seen: otherEnd(setup.stop_end), side: 1 };
+    case 'table': {
+      const { end_down, tilts } = setup.table;
+      return { ...held, kind: 'ledge', seen: otherEnd(end_down), side: tilts === 'left' ? -1 : 1 };
+    }
+  }
 }
+
+const otherEnd = (end: End): End => (end === 'foot' ? 'head' : 'foot');
 
 /** Direction in the drawing of an azimuth of the blank, degrees counter-clockwise from the right. */
 export function directionOf({ azimuth_deg, seen, side }: CradleView, azimuth: number): number {
@@ -67,8 +70,8 @@ export function cradleExtent(section: SectionGeometry, view: CradleView, n: numb
   return {
     left: -(view.side === 1 ? far : near),
     right: view.side === 1 ? near : far,
-    bottom: -across(-90) - (view.kind === 'fence' ? WALL_MM : 3),
-    top: across(90) + (view.kind === 'fence' ? 5 : 9),
+    bottom: -across(-90) - HOLDERS[view.kind].below_mm,
+    top: across(90) + HOLDERS[view.kind].above_mm,
   };
 }
 
@@ -83,37 +86,89 @@ export function drawCradle(
 ): void {
   const pen = paper.within([0, 0], 1 / n);
   const mm = n;
-  const { side, kind } = view;
+  const { side } = view;
+  const holder = HOLDERS[view.kind];
   const sense = senseOf(view);
-  const h = support_mm(section, view.azimuth_deg);
-  const down = support_mm(section, view.azimuth_deg - sense * 90);
-  const up = support_mm(section, view.azimuth_deg + sense * 90);
-  const far = support_mm(section, view.azimuth_deg + 180);
+  const reach: Reach = {
+    h: support_mm(section, view.azimuth_deg),
+    down: support_mm(section, view.azimuth_deg - sense * 90),
+    up: support_mm(section, view.azimuth_deg + sense * 90),
+    far: support_mm(section, view.azimuth_deg + 180),
+  };
   const mirrored = ([x, y]: Point): Point => [side * x, y];
   const corners = cornersOf(section, view);
 
-  // The wall that the blank touches, and under it the table.
-  const wall = (low: number, high: number) =>
-    drawWall(pen, side === 1 ? h : -h - WALL_MM * mm, low, WALL_MM * mm, high - low, mm);
-  if (kind === 'fence') {
-    drawWall(pen, -far - 3 * mm, -down - WALL_MM * mm, far + h + (WALL_MM + 3) * mm, WALL_MM * mm, mm);
-    wall(-down, up + 2 * mm);
-  } else wall(-down - 3 * mm, up + 3 * mm);
-  const rails = kind === 'fence' ? fenceRails(corners, h, down, far) : ledgeRails(corners, h, up, down);
+  holder.drawWalls(pen, view, reach, mm);
+  const rails = holder.rails(corners, reach);
   for (const rail of rails)
     pen.polygon(rail.map(mirrored), { fill: '#d8cdb6', stroke: { ...THIN, width_mm: 0.25 } });
 
   if (section.round) pen.circle([0, 0], section.inscribedRadius_mm, { fill: style.fill, stroke: EDGE });
   else pen.polygon(corners.map(mirrored), { fill: style.fill, stroke: EDGE });
   if (style.numbers === 'all') {
-    const cross = Math.min(h, down) * 0.2;
+    const cross = Math.min(reach.h, reach.down) * 0.2;
     pen.line([-cross, 0], [cross, 0], AXIS);
     pen.line([0, -cross], [0, cross], AXIS);
   }
 
   drawMarks(pen, section, view, azimuths, mm, style);
-  drawIndex(pen, side, h, mm);
-  drawBlade(pen, view, { h, up, down, far }, mm);
+  drawIndex(pen, side, reach.h, mm);
+  holder.drawBlade(pen, view, reach, mm);
+}
+
+/** How far the blank reaches from its axis: to the wall, up, down and away from the wall. */
+interface Reach {
+  readonly h: number;
+  readonly up: number;
+  readonly down: number;
+  readonly far: number;
+}
+
+/** What holds the blank, and where the blade comes to it. */
+interface Holder {
+  /** Room on paper below and above the blank. */
+  readonly below_mm: number;
+  readonly above_mm: number;
+  /** The wall that the blank touches, and the table where it is seen. */
+  readonly drawWalls: (pen: Pen, view: CradleView, reach: Reach, mm: number) => void;
+  readonly rails: (corners: readonly Point[], reach: Reach) => Point[][];
+  /** The line of the teeth when the cut is done. */
+  readonly drawBlade: (pen: Pen, view: CradleView, reach: Reach, mm: number) => void;
+}
+
+const HOLDERS: Readonly<Record<CradleView['kind'], Holder>> = {
+  fence: {
+    below_mm: WALL_MM,
+    above_mm: 5,
+    drawWalls: (pen, { side }, { h, up, down, far }, mm) => {
+      drawWall(pen, -far - 3 * mm, -down - WALL_MM * mm, far + h + (WALL_MM + 3) * mm, WALL_MM * mm, mm);
+      drawTouched(pen, side, h, [-down, up + 2 * mm], mm);
+    },
+    rails: fenceRails,
+    // Along the blade.
+    drawBlade: (pen, { web_mm }, { h, up, down }, mm) => {
+      const x = h - web_mm;
+      pen.line([x, -down - (WALL_MM - 0.5) * mm], [x, up + 4 * mm], BLADE_PATH);
+    },
+  },
+  ledge: {
+    below_mm: 3,
+    above_mm: 9,
+    drawWalls: (pen, { side }, { h, up, down }, mm) =>
+      drawTouched(pen, side, h, [-down - 3 * mm, up + 3 * mm], mm),
+    rails: ledgeRails,
+    // Across the feed.
+    drawBlade: (pen, { side, web_mm }, { h, up, down, far }, mm) => {
+      const y = web_mm - down;
+      pen.line([side * h, y], [-side * (far + 2 * mm), y], BLADE_PATH);
+      drawArrow(pen, [-side * 0.4 * far, up + 1.5 * mm], mm);
+    },
+  },
+};
+
+/** The wall that the blank touches. */
+function drawTouched(pen: Pen, side: 1 | -1, h: number, [low, high]: Point, mm: number): void {
+  drawWall(pen, side === 1 ? h : -h - WALL_MM * mm, low, WALL_MM * mm, high - low, mm);
 }
 
 /** Corners of the blank as it lies, counter-clockwise; of a round one those of the eight flats that its rails and walls touch. */
@@ -152,7 +207,7 @@ function extreme(corners: readonly Point[], [ax, ay]: Point, [bx, by]: Point): P
 }
 
 /** One in the corner of fence and table, one on the other side, both under the blank. */
-function fenceRails(corners: readonly Point[], h: number, down: number, far: number): Point[][] {
+function fenceRails(corners: readonly Point[], { h, down, far }: Reach): Point[][] {
   const right = chain(corners, extreme(corners, [0, -1], [1, 0]), extreme(corners, [1, 0], [0, -1]));
   const left = chain(corners, extreme(corners, [-1, 0], [0, -1]), extreme(corners, [0, -1], [-1, 0]));
   return [
@@ -162,7 +217,7 @@ function fenceRails(corners: readonly Point[], h: number, down: number, far: num
 }
 
 /** Two against the ledge, before and behind the blank. */
-function ledgeRails(corners: readonly Point[], h: number, up: number, down: number): Point[][] {
+function ledgeRails(corners: readonly Point[], { h, up, down }: Reach): Point[][] {
   const above = chain(corners, extreme(corners, [1, 0], [0, 1]), extreme(corners, [0, 1], [1, 0]));
   const below = chain(corners, extreme(corners, [0, -1], [1, 0]), extreme(corners, [1, 0], [0, -1]));
   return [
@@ -261,23 +316,6 @@ function drawIndex(pen: Pen, side: 1 | -1, h: number, mm: number): void {
     ],
     { fill: MARK },
   );
-}
-
-/** The line of the teeth when the cut is done; against the fence along the blade, at the ledge across the feed. */
-function drawBlade(
-  pen: Pen,
-  { kind, side, web_mm }: CradleView,
-  { h, up, down, far }: { h: number; up: number; down: number; far: number },
-  mm: number,
-): void {
-  if (kind === 'fence') {
-    const x = h - web_mm;
-    pen.line([x, -down - (WALL_MM - 0.5) * mm], [x, up + 4 * mm], BLADE_PATH);
-    return;
-  }
-  const y = web_mm - down;
-  pen.line([side * h, y], [-side * (far + 2 * mm), y], BLADE_PATH);
-  drawArrow(pen, [-side * 0.4 * far, up + 1.5 * mm], mm);
 }
 
 /** The way the blank is fed. */

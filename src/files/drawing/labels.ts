@@ -3,7 +3,7 @@
  * already. Paper coordinates, millimetres.
  */
 import { INK, MARK } from './ink.ts';
-import type { Item, Pen, Point, TextStyle } from './pen.ts';
+import { MM_PER_POINT, type Item, type Pen, type Point, type TextStyle } from './pen.ts';
 import type { Extent } from './scales.ts';
 import { lengthInside, textBox, textsOf, tracesOf } from './traces.ts';
 
@@ -11,7 +11,6 @@ import { lengthInside, textBox, textsOf, tracesOf } from './traces.ts';
 const CLEAR_MM = 0.5;
 /** To lie on another text is so much worse than on a line. */
 const TEXT_WEIGHT = 20;
-const MM_PER_POINT = 25.4 / 72;
 
 /** Advances of the typeface over its size, semibold and rounded up: drawings are made without its files. */
 const NARROW = new Set(Array.from("ijlrtfI.,:;'′″/⁄()|1 "));

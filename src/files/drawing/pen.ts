@@ -4,6 +4,10 @@
  * shift), so that a drawing is made in the frame of the thing drawn; the items hold paper coordinates only,
  * so that what is printed can be measured.
  */
+import { MM_PER_INCH } from '../../design/units.ts';
+
+/** Of type: 72 to the inch. */
+export const MM_PER_POINT = MM_PER_INCH / 72;
 
 /** `#rrggbb`. */
 export type Colour = string;

@@ -3,6 +3,7 @@
  * shows. Everything comes from the design through the engine's arcs. Drawing frame: mm of wood, z up; the
  * side view has the axis at x = 0, the map its left edge.
  */
+import { DEG } from '../../geometry/angle.ts';
 import {
   bandStrands,
   layersAsSlots,
@@ -153,7 +154,7 @@ export function drawBlockSide(
   facing_deg: number,
 ): void {
   for (const flat of flatsOf(section)) {
-    const turn = ((flat.azimuth_deg - facing_deg) * Math.PI) / 180;
+    const turn = (flat.azimuth_deg - facing_deg) * DEG;
     if (Math.cos(turn) < 1e-9) continue;
     const project = ([t, z]: Point): Point => [flat.distance_mm * Math.sin(turn) + t * Math.cos(turn), z];
     const corners: Point[] = [

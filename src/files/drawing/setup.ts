@@ -25,8 +25,17 @@ const PAST_MM = 7;
 
 /** Draws into a box of the given size from the pen's origin; returns the scale, as in 1 : n. */
 export function drawSetup(paper: Pen, width_mm: number, height_mm: number, drawing: SetupDrawing): number {
+  const { setup } = drawing;
+  switch (setup.cut) {
+    case 'fence':
+      return drawAtFence(paper, width_mm, height_mm, drawing);
+    case 'table':
+      return drawTableSetup(paper, width_mm, height_mm, drawing, setup.table);
+  }
+}
+
+function drawAtFence(paper: Pen, width_mm: number, height_mm: number, drawing: SetupDrawing): number {
   const { design, setup, slot } = drawing;
-  if (setup.cut === 'table') return drawTableSetup(paper, width_mm, height_mm, drawing, setup.table);
   const before = paper.items.length;
   const L = design.blank.length_mm;
   const section = sectionGeometry(design.blank.section);

@@ -2,6 +2,7 @@
  * The words on the drawing of a cut at the fence: angle, stop and web beside what they name, letters of the faces and names
  * of the ends on the blank, each where no other ink lies. Local frame as in setup.ts, mm of wood.
  */
+import { DEG } from '../../geometry/angle.ts';
 import { INK, INK_SOFT, MARK, PAPER, THIN } from './ink.ts';
 import { drawLabel, drawLedLabel, leastOf, type Room, type Spot } from './labels.ts';
 import { Pen, type Point } from './pen.ts';
@@ -66,7 +67,7 @@ function angleSpots(pen: Pen, { atFence, lean, mm }: Laying): Spot[] {
 /** Along the dimension, over its middle first; then to either side of it, below it, beyond its ends, higher up. */
 function stopSpots(pen: Pen, { atFence, lean, mm }: Laying): Spot[] {
   const y = FENCE_MM + DIMENSION_MM;
-  const angle_deg = (lean * 180) / Math.PI;
+  const angle_deg = lean / DEG;
   const spot = (x: number, up: number): Spot => ({ at: pen.place([x, up * mm]), angle_deg });
   const along = [0.5, 0.4, 0.6, 0.3, 0.7].map((share) => share * atFence);
   const beyond = [9, 12, 15, 18].flatMap((out) => [
@@ -88,7 +89,7 @@ function drawEnds(
   { setup }: SetupDrawing,
   { end, depth, mm, lean }: Laying,
 ): void {
-  const turn = (lean * 180) / Math.PI;
+  const turn = lean / DEG;
   const readable = (angle: number) => (angle > 90 ? angle - 180 : angle <= -90 ? angle + 180 : angle);
   const angle_deg = readable(turn + 90);
   // Centred on a line 2.2 mm from the end: the baseline lies on the side that the letters stand on.
@@ -128,7 +129,7 @@ function drawLetters(
     weight: 'semibold',
     align: 'center',
     colour: INK,
-    angle_deg: (lean * 180) / Math.PI,
+    angle_deg: lean / DEG,
   } as const;
   if (up) {
     const here = room();

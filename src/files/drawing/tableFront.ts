@@ -4,7 +4,7 @@
  * the table from its surface.
  */
 import { layersAsSlots } from '../../blank/bands.ts';
-import { cosDeg, sinDeg } from '../../geometry/angle.ts';
+import { DEG, cosDeg, sinDeg } from '../../geometry/angle.ts';
 import { webSide } from '../../plan/tableSetup.ts';
 import { drawDimensionLine } from './dimension.ts';
 import { clipWhereNotPositive, flatsOf, slotOnFlat } from './faces.ts';
@@ -88,7 +88,7 @@ export function drawFront(pen: Pen, laid: Laid, mm: number): void {
   drawTilt(upright, laid, mm);
   drawLedgeDimension(tilted, laid, mm);
 
-  const turn = (laid.turn_rad * 180) / Math.PI;
+  const turn = laid.turn_rad / DEG;
   const letter = { size_pt: 9, weight: 'semibold', align: 'center', colour: INK, angle_deg: turn } as const;
   const inset = 3.2 * mm;
   if (setup.face) tilted.text([ledge - right * inset, height / 2 - 1.5 * mm], setup.face, letter);
@@ -228,7 +228,7 @@ export function tiltSpots(pen: Pen, laid: Laid, mm: number): Spot[] {
 export function ledgeSpots(pen: Pen, laid: Laid, mm: number): Spot[] {
   const { ledge, turn_rad } = laid;
   const tilted = pen.within([0, 0], 1 / mm, turn_rad);
-  const angle_deg = (turn_rad * 180) / Math.PI;
+  const angle_deg = turn_rad / DEG;
   const y = -(TABLE_MM + DIMENSION_MM);
   const spot = (e: number, up: number): Spot => ({ at: tilted.place([e, up * mm]), angle_deg });
   const along = [0.5, 0.4, 0.6, 0.3, 0.7].map((share) => share * ledge);

@@ -2,6 +2,7 @@
  * How a blank lies on the tilted table, as both views of such a cut draw it. Millimetres of wood; e along the table from
  * the blade, positive to the right of one who feeds the blank away from himself.
  */
+import { DEG } from '../../geometry/angle.ts';
 import { sectionGeometry, support_mm, type SectionGeometry } from '../../blank/section.ts';
 import type { TableSetup } from '../../plan/tableSetup.ts';
 import type { SetupDrawing } from './setupLaid.ts';
@@ -37,7 +38,7 @@ export function laidOn(drawing: SetupDrawing, table: TableSetup): Laid | null {
     ledge,
     far: ledge - right * across,
     height: design.blank.length_mm,
-    turn_rad: (-right * table.tilt_deg * Math.PI) / 180,
+    turn_rad: -right * table.tilt_deg * DEG,
   };
 }
 

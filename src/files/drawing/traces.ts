@@ -2,7 +2,8 @@
  * What a drawing leaves on paper, for those who have to find room in it: the straight pieces of its lines and the
  * boxes of its texts. Paper coordinates, millimetres.
  */
-import type { Item, PathItem, PathStep, Point, TextItem } from './pen.ts';
+import { DEG } from '../../geometry/angle.ts';
+import { MM_PER_POINT, type Item, type PathItem, type PathStep, type Point, type TextItem } from './pen.ts';
 
 export interface Trace {
   readonly from: Point;
@@ -12,7 +13,6 @@ export interface Trace {
 
 /** Pieces that a curve is measured by. */
 const CURVE_PIECES = 6;
-const MM_PER_POINT = 25.4 / 72;
 /** Heights of a letter over the type size: below and above the baseline. */
 const BELOW = 0.22;
 const ABOVE = 0.74;
@@ -82,8 +82,8 @@ export function textBox({ at, style }: TextItem, width_mm: number, pad_mm = 0): 
   const back = align === 'left' ? 0 : align === 'right' ? width_mm : width_mm / 2;
   const low = -BELOW * size_pt * MM_PER_POINT - pad_mm;
   const high = ABOVE * size_pt * MM_PER_POINT + pad_mm;
-  const cos = Math.cos((angle_deg * Math.PI) / 180);
-  const sin = Math.sin((angle_deg * Math.PI) / 180);
+  const cos = Math.cos(angle_deg * DEG);
+  const sin = Math.sin(angle_deg * DEG);
   const place = (x: number, y: number): Point => [at[0] + cos * x - sin * y, at[1] + sin * x + cos * y];
   const [left, right] = [-back - pad_mm, width_mm - back + pad_mm];
   return [place(left, low), place(right, low), place(right, high), place(left, high)];

@@ -1,11 +1,14 @@
 /** How far rings and crossings may lie from their places, how likely, and which error to care for most. */
+import { MM_PER_INCH } from '../../design/units.ts';
+import type { CutKind } from '../../design/document.ts';
 import { accuracyOf, careText, chanceText, grazingText, ringGroups, within_mm } from '../../plan/accuracy.ts';
 import { chanceBeyond, type CrossingErrors } from '../../plan/crossingErrors.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
 import type { MakersChoices } from '../../plan/makersChoices.ts';
-import { slotRuns } from '../../plan/wording.ts';
+import { listed, slotRuns } from '../../plan/wording.ts';
 import type { Flow } from './flow.ts';
 import { length, thickness } from './numbers.ts';
-import type { SheetSource } from './source.ts';
+import { kindsUsed, type SheetSource } from './source.ts';
 import { columnsOf } from './table.ts';
 
 export function addAccuracy(flow: Flow, { design, measures }: SheetSource, choices: MakersChoices): void {
@@ -34,19 +37,32 @@ export function addAccuracy(flow: Flow, { design, measures }: SheetSource, choic
   if (crossings && crossings.steady > 0) addCrossings(flow, crossings, measures, choices.offBy_mm, unit);
 }
 
+interface Settings {
+  readonly angle: string;
+  readonly stop: string;
+}
+
+/** What is set for a kind of cut, and what is turned to its angle. */
+const SETTINGS: Readonly<Record<CutKind, Settings & { readonly turned: string }>> = {
+  fence: { angle: 'the angle of the fence', stop: 'the stop', turned: 'fence' },
+  table: { angle: 'the tilt of the table', stop: 'the ledge', turned: 'table' },
+};
+
 /** What is set for the angle and for the place of the cuts. */
-function settingsOf({ setups }: SheetSource['measures']): { angle: string; stop: string } {
-  const tilted = setups.filter(({ cut }) => cut === 'table').length;
-  if (tilted === 0) return { angle: 'the angle of the fence', stop: 'the stop' };
-  if (tilted === setups.length) return { angle: 'the tilt of the table', stop: 'the ledge' };
-  return { angle: 'the angle of fence and table', stop: 'the place of stop and ledge' };
+function settingsOf({ setups }: SheetSource['measures']): Settings {
+  const kinds = kindsUsed(setups);
+  if (kinds.length === 1) return SETTINGS[kinds[0]];
+  return {
+    angle: `the angle of ${listed(kinds.map((kind) => SETTINGS[kind].turned))}`,
+    stop: `the place of ${listed(kinds.map((kind) => CUT_WORDS[kind].stop))}`,
+  };
 }
 
 /** Lengths whose chances are printed beside the maker's own, where they say something: marks of a rule. */
 const STEPS_MM = {
-  in: [25.4 / 64, 25.4 / 32, 25.4 / 16, 25.4 / 8, 25.4 / 4],
+  in: [64, 32, 16, 8, 4].map((parts) => MM_PER_INCH / parts),
   mm: [0.25, 0.5, 1, 2, 4],
-} as const;
+};
 
 function addCrossings(
   flow: Flow,

@@ -1,4 +1,5 @@
 /** Before the first cut: the blank with its letters, what to prepare and check, what the design warns of. */
+import { DEG } from '../../geometry/angle.ts';
 import { flatsOf } from '../drawing/faces.ts';
 import {
   AXIS,
@@ -16,6 +17,8 @@ import {
 import type { Pen, Point } from '../drawing/pen.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
+import type { CutKind } from '../../design/document.ts';
+import type { Setup } from '../../plan/setups.ts';
 import { preparationsOf } from '../../plan/preparations.ts';
 import { worded } from '../../plan/wording.ts';
 import { angle, INCH, length } from './numbers.ts';
@@ -66,6 +69,13 @@ function drawMessage(flow: Flow, warning: boolean, text: string): void {
   flow.skip(height);
 }
 
+/** Heights of the marks on the face that the blank lies against, in the picture of the blank. */
+const MARKS_MM: Readonly<Record<CutKind, (setup: Setup) => readonly number[]>> = {
+  fence: ({ mark_fence_mm }) => [mark_fence_mm],
+  // Marked on the ends.
+  table: () => [],
+};
+
 /** The blank seen from the head, and from the side with face A up front, foot on the left. */
 function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   const { section, design } = source;
@@ -85,7 +95,7 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
     // Letters that would meet in the middle stand outside.
     const reach =
       flat.distance_mm / n < LETTERS_INSIDE_MM ? flat.distance_mm + 4 * n : flat.distance_mm - 4 * n;
-    const turn = (flat.azimuth_deg * Math.PI) / 180;
+    const turn = flat.azimuth_deg * DEG;
     endPen.text([reach * Math.cos(turn), reach * Math.sin(turn) - 1.5 * n], flat.letter, {
       size_pt: 11,
       weight: 'semibold',
@@ -98,11 +108,11 @@ function drawBlank(pen: Pen, width: number, source: SheetSource): void {
   const side = pen.within([left, DRAWING_MM / 2 - 1], 1 / n);
   side.rectangle([0, -tall / 2], L, tall, { fill: TINT, stroke: EDGE });
   side.line([-4 * n, 0], [L + 4 * n, 0], AXIS);
-  const marked = source.measures.setups.filter(
-    ({ cut, mark_fence_mm }) => cut === 'fence' && mark_fence_mm > 0 && mark_fence_mm < L,
-  );
-  for (const { mark_fence_mm } of marked)
-    side.line([mark_fence_mm, -tall / 2], [mark_fence_mm, -tall / 2 + 3 * n], {
+  const marked = source.measures.setups
+    .flatMap((setup) => MARKS_MM[setup.cut](setup))
+    .filter((mark_mm) => mark_mm > 0 && mark_mm < L);
+  for (const mark_mm of marked)
+    side.line([mark_mm, -tall / 2], [mark_mm, -tall / 2 + 3 * n], {
       colour: MARK,
       width_mm: 0.3,
     });

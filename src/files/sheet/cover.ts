@@ -1,4 +1,5 @@
 /** The cover: the finished piece from the side and laid flat, what it is made of, what the work amounts to. */
+import { DEG } from '../../geometry/angle.ts';
 import { holeCylinder } from '../../blank/holes.ts';
 import { flatsOf } from '../drawing/faces.ts';
 import { drawBoreOnSide, drawHolesOnSide, drawHolesUnrolled } from '../drawing/holes.ts';
@@ -12,13 +13,14 @@ import {
   drawUnrolled,
   outsideLength_mm,
 } from '../drawing/piece.ts';
-import { nameOfTimber } from '../look.ts';
 import type { Profile } from '../../geometry/outline.ts';
-import type { Section } from '../../design/document.ts';
+import { cutOf } from '../../design/cuts.ts';
+import type { CutKind, Design, Section } from '../../design/document.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, thickness } from './numbers.ts';
-import type { SheetSource } from './source.ts';
+import { wallsOf, type SheetSource } from './source.ts';
 import { TABLE_ROW_MM, columnsOf, drawTableHead, drawTableRow } from './table.ts';
+import { inSentence, timberName } from '../../timber/names.ts';
 
 const GAP_MM = 14;
 /** Azimuth at the middle of the side view: between faces A and B. */
@@ -122,7 +124,7 @@ function summary({ design, cuts, measures }: SheetSource): string {
   const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
   return (
     `${sectionText(blank.section, (mm) => length(mm, unit))}, ${length(blank.length_mm, unit)} long, of ` +
-    `${nameOfTimber(blank.timber).toLowerCase()}. ${count(cuts.length, 'cut')}, ` +
+    `${inSentence(timberName(blank.timber))}. ${count(cuts.length, 'cut')}, ` +
     `${count(sessions, 'glue-up')}, ${duration(sessions * saw.clamp_minutes)} in clamps.`
   );
 }
@@ -185,7 +187,7 @@ function drawPictures(
   const map: Point = stacked
     ? [left + (width - mapWide / n) / 2, bottom + 9 + rise]
     : [left + width - mapWide / n - spare / 4, bottom + 7 + rise];
-  const facing = (FACING_DEG * Math.PI) / 180;
+  const facing = FACING_DEG * DEG;
 
   const sidePen = pen.within(side, 1 / n);
   const mapPen = pen.within(map, 1 / n);
@@ -252,6 +254,14 @@ function drawMapLetters(
 
 const MOST_SETS = 7;
 
+/** Behind the angle of a set: what is set to it, where it is not the fence. */
+const ANGLE_OF: Readonly<Record<CutKind, string>> = { fence: '', table: ' table' };
+
+function headOfFaces({ sets }: Design): string {
+  const walls = wallsOf(sets);
+  return walls.startsWith('the') ? `Faces at ${walls}` : `At ${walls}`;
+}
+
 function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource, top: number): number {
   const { design, section } = source;
   const { unit } = design;
@@ -264,7 +274,7 @@ function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource,
     ['Kerf', 16, 'right'],
     ['Web', 16, 'right'],
     ['', 4],
-    [design.sets.some(({ cut }) => cut === 'table') ? 'At fence or ledge' : 'Faces at the fence', 26],
+    [headOfFaces(design), 26],
     ['Strip', 46],
   ]);
   let y = drawTableHead(pen, area.left, top, columns);
@@ -276,12 +286,12 @@ function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource,
       return flat ? flat.letter : angle(azimuth);
     });
     const layers = set.strip.layers;
-    const strip = layers.map(({ timber }) => nameOfTimber(timber).toLowerCase()).join(' + ');
+    const strip = layers.map(({ timber }) => inSentence(timberName(timber))).join(' + ');
     y = drawTableRow(pen, typeface, area.left, y, columns, {
       cells: [
         set.id,
         `${set.fence_azimuths_deg.length}`,
-        set.cut === 'table' ? `${angle(set.angle_deg)} table` : angle(set.angle_deg),
+        `${angle(set.angle_deg)}${ANGLE_OF[cutOf(set)]}`,
         length(set.center_mm, unit),
         set.high_side,
         thickness(set.kerf_mm, unit),

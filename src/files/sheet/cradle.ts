@@ -56,28 +56,45 @@ export function addCradle(pages: SheetPages, source: SheetSource): void {
   const positions = cradlePositions(source);
   if (positions.length === 0) return;
   const flow = new Flow(pages, 'Cradle and index marks');
-  const kinds = (['fence', 'ledge'] as const).filter((kind) =>
-    positions.some(({ view }) => view.kind === kind),
-  );
-  for (const kind of kinds) {
+  for (const kind of KINDS) {
     const held = positions.filter(({ view }) => view.kind === kind);
-    flow.heading(kind === 'fence' ? 'Against the fence without a flat' : 'At the ledge without a flat');
-    flow.paragraph(HOW[kind], { colour: INK });
+    if (held.length === 0) continue;
+    flow.heading(WORDS[kind].heading);
+    flow.paragraph(WORDS[kind].how, { colour: INK });
     drawLarge(flow, source, held);
     drawPositions(flow, source, held);
   }
 }
 
-const HOW = {
-  fence:
-    'Two rails of waste wood, fixed to table and fence, keep the blank from rolling; it touches the fence where the index line is, ' +
-    'level with its axis. The blade saws into the rails as well. Take the marks from the full-size template onto the end that is ' +
-    'seen, away from the stop; then turn the blank until the mark of the cut meets the index line, and clamp.',
-  ledge:
-    'Two rails of waste wood against the ledge, before and behind the blank, keep it from turning; it touches the ledge where the ' +
-    'index line is. Take the marks from the full-size template onto the upper end; then turn the blank until the mark of the cut ' +
-    'meets the index line, and clamp.',
-} as const;
+/** What is said of a cradle: against the fence, at the ledge of the tilted table. */
+interface CradleWords {
+  readonly heading: string;
+  readonly how: string;
+  readonly seenFrom: (end: CradleView['seen']) => string;
+  readonly dashed: string;
+}
+
+const WORDS: Readonly<Record<CradleView['kind'], CradleWords>> = {
+  fence: {
+    heading: 'Against the fence without a flat',
+    how:
+      'Two rails of waste wood, fixed to table and fence, keep the blank from rolling; it touches the fence where the index line is, ' +
+      'level with its axis. The blade saws into the rails as well. Take the marks from the full-size template onto the end that is ' +
+      'seen, away from the stop; then turn the blank until the mark of the cut meets the index line, and clamp.',
+    seenFrom: (end) => `the ${end}, away from the stop`,
+    dashed: 'the teeth where the cut ends',
+  },
+  ledge: {
+    heading: 'At the ledge without a flat',
+    how:
+      'Two rails of waste wood against the ledge, before and behind the blank, keep it from turning; it touches the ledge where the ' +
+      'index line is. Take the marks from the full-size template onto the upper end; then turn the blank until the mark of the cut ' +
+      'meets the index line, and clamp.',
+    seenFrom: (end) => `above: the ${end}`,
+    dashed: 'the teeth where the feed ends',
+  },
+};
+const KINDS = Object.keys(WORDS) as CradleView['kind'][];
 
 function styleOf({ colours }: SheetSource, numbers: CradleStyle['numbers']): CradleStyle {
   return { fill: paler(colours.body, 0.62), numbers, degrees: angle };
@@ -96,13 +113,13 @@ function drawLarge(flow: Flow, source: SheetSource, held: readonly CradlePositio
   const axis = [flow.left + (width - extent.right - extent.left) / 2, top - extent.top] as const;
   drawCradle(flow.pen.within(axis), section, view, marked, n, styleOf(source, 'all'));
   const words: [string, string][] = [
-    ['Seen from', view.kind === 'fence' ? `the ${view.seen}, away from the stop` : `above: the ${view.seen}`],
+    ['Seen from', WORDS[view.kind].seenFrom(view.seen)],
     ['Scale', `1 : ${n}`],
     ['Index line', `blue, on the ${view.kind}`],
     ['Mark of this cut', `blue, ${angle(view.azimuth_deg)}`],
     ['Reference mark', 'triangle, 0°'],
     ['Degrees', `${view.seen === 'head' ? 'counter-clockwise' : 'clockwise'} as seen here`],
-    ['Dashed', view.kind === 'fence' ? 'the teeth where the cut ends' : 'the teeth where the feed ends'],
+    ['Dashed', WORDS[view.kind].dashed],
     ['Rails', section.round ? 'at 45°, touching the blank' : 'cut to the flats that they touch'],
   ];
   const left = flow.left + width + 8;

@@ -1,17 +1,18 @@
 /** One entry per cut in working order: how the blank lies at the saw, the three settings, marks, strip, checks. */
 import type { DisplayUnit } from '../../design/document.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
 import type { AsMade } from '../../plan/made.ts';
 import type { Passes } from '../../plan/passes.ts';
 import type { Setup } from '../../plan/setups.ts';
-import { drawSetup, faceUp } from '../drawing/setup.ts';
+import { drawSetup } from '../drawing/setup.ts';
 import { INK, INK_FAINT, INK_SOFT, MARK, PAPER, RULE, THIN, TINT } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
-import { nameOfTimber } from '../look.ts';
+import { entryOf, type Row } from './cutEntry.ts';
 import type { SheetPages } from './frame.ts';
-import { angle, length, onRule, thickness } from './numbers.ts';
+import { angle, length, thickness } from './numbers.ts';
 import type { Cut, SheetSource } from './source.ts';
-import { liesOnTable, placeText, tableRows, tableSettings } from './tableCut.ts';
 import type { Typeface } from './typeface.ts';
+import { timberName } from '../../timber/names.ts';
 
 const PER_PAGE = 3;
 const DRAWING_MM = 84;
@@ -51,7 +52,8 @@ interface Box {
 function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, box: Box): void {
   const { unit, saw } = source.design;
   const { setup } = cut;
-  drawTitle(pen, typeface, source, cut, box);
+  const entry = entryOf(cut, source);
+  drawTitle(pen, typeface, source, cut, entry.lies.join(' · '), box);
   const below = box.top - 10;
   const drawing = pen.within([box.left, box.bottom + 4]);
   const scale = drawSetup(drawing, DRAWING_MM, below - box.bottom - 5, {
@@ -62,16 +64,11 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     colours: source.colours,
     labels: {
       angle: angle(setup.fence_angle_deg),
-      // The drawing shows on which side of the ledge; a dimension has no sign.
-      stop: length(
-        setup.cut === 'table' ? Math.abs(setup.stop_to_kerf_center_mm) : setup.stop_to_kerf_center_mm,
-        unit,
-      ),
+      stop: entry.stop,
       web: `web ${thickness(setup.blade_stop_mm, unit)}`,
     },
   });
-  const seen = setup.cut === 'table' ? 'Seen along the feed and down on the table' : 'Seen from above';
-  pen.text([box.left, box.bottom], `${seen}, 1 : ${scale}. Blue: the blade.`, {
+  pen.text([box.left, box.bottom], `${entry.seen}, 1 : ${scale}. Blue: the blade.`, {
     size_pt: 7,
     colour: INK_FAINT,
   });
@@ -79,13 +76,11 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const left = box.left + DRAWING_MM + 6;
   const width = box.right - left;
   const third = width / 3;
-  const settings =
-    setup.cut === 'table' ? tableSettings(setup, setup.table, unit) : fenceSettings(setup, unit);
-  settings.forEach(([label, value, note], i) => {
+  entry.settings.forEach(([label, value, note], i) => {
     drawSetting(pen, typeface, [left + i * third, below - 17], third - (i < 2 ? 1.6 : 0), label, value, note);
   });
   const check = typeface.wrap(checksOf(cut, saw.clamp_minutes, unit), width, 7.6);
-  const rows = rowsOf(source, cut);
+  const rows = [...entry.rows, ...stripRows(source, cut)];
   let y = below - 22.5;
   // Rows stand closer where there are many, so that the check below keeps its place.
   const step = Math.min(4.5, (y - box.bottom - check.length * 3.4) / rows.length);
@@ -101,20 +96,14 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   }
 }
 
-function fenceSettings(setup: Setup, unit: DisplayUnit): [string, string, string][] {
-  return [
-    ['Fence', angle(setup.fence_angle_deg), `${angle(setup.protractor_deg)} from square`],
-    [
-      'Stop to mid-kerf',
-      length(setup.stop_to_kerf_center_mm, unit),
-      onRule(setup.stop_to_kerf_center_mm, unit) ?? 'along the fence',
-    ],
-    ['Blade stop', thickness(setup.blade_stop_mm, unit), 'web left at the fence'],
-  ];
-}
-
-function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, box: Box): void {
-  const { setup } = cut;
+function drawTitle(
+  pen: Pen,
+  typeface: Typeface,
+  source: SheetSource,
+  cut: Cut,
+  lies: string,
+  box: Box,
+): void {
   const middle: Point = [box.left + 4, box.top - 4];
   pen.circle(middle, 4, { fill: INK });
   pen.text([middle[0], middle[1] - 1.6], `${cut.number}`, {
@@ -126,7 +115,6 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const title = cut.slot.id;
   pen.text([box.left + 11, box.top - 5.4], title, { size_pt: 12, weight: 'semibold', colour: INK });
   const after = box.left + 11 + typeface.width_mm(title, 12, 'semibold') + 4;
-  const lies = setup.cut === 'table' ? liesOnTable(setup, setup.table) : liesAtFence(source, setup);
   const glueUp = `Glue-up ${cut.session + 1} of ${source.measures.plan.sessions.length}`;
   const boxes = ['cut', 'strip in', 'trimmed'];
   let x = box.right;
@@ -137,22 +125,13 @@ function drawTitle(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
     pen.rectangle([x, box.top - 5.6], 3.2, 3.2, { stroke: THIN });
     x -= 4;
   }
-  pen.text([after, box.top - 5.2], typeface.fit(lies.join(' · '), x - after, 9.5), {
+  pen.text([after, box.top - 5.2], typeface.fit(lies, x - after, 9.5), {
     size_pt: 9.5,
     colour: INK,
   });
-  const used = after + typeface.width_mm(lies.join(' · '), 9.5) + 4;
+  const used = after + typeface.width_mm(lies, 9.5) + 4;
   if (used + typeface.width_mm(glueUp, 8.5) < x)
     pen.text([used, box.top - 5.2], glueUp, { size_pt: 8.5, colour: INK_FAINT });
-}
-
-function liesAtFence({ design }: SheetSource, setup: Setup): string[] {
-  const up = faceUp(design, setup).letter;
-  return [
-    setup.face ? `${setup.face} against the fence` : `azimuth ${angle(setup.fence_azimuth_deg)} at the fence`,
-    ...(up ? [`${up} up`] : []),
-    `${setup.stop_end} to the stop`,
-  ];
 }
 
 /** One of the three numbers that are set at the saw, big enough to read from a step away. */
@@ -174,11 +153,11 @@ function drawSetting(
   pen.text([x + 2.6, y + 2], typeface.fit(note, width - 3.4, 7.5), { size_pt: 7.5, colour: INK_SOFT });
 }
 
-function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, string][] {
+/** Below what is the cut's own: passes, and the strip that goes in. */
+function stripRows({ design }: SheetSource, { setup, slot, made }: Cut): Row[] {
   const { unit } = design;
-  const strip = slot.layers.map(({ timber }) => nameOfTimber(timber)).join(' + ');
+  const strip = slot.layers.map(({ timber }) => timberName(timber)).join(' + ');
   return [
-    ...(setup.cut === 'table' ? tableRows(setup.table, setup, made, unit) : fenceRows(setup, made, unit)),
     ...(setup.passes ? [passesRow(setup.passes, setup, unit)] : []),
     [slot.layers.length > 1 ? 'Strip, foot first' : 'Strip', strip],
     [
@@ -190,32 +169,18 @@ function rowsOf({ design }: SheetSource, { setup, slot, made }: Cut): [string, s
   ];
 }
 
-function fenceRows(setup: Setup, made: AsMade, unit: DisplayUnit): [string, string][] {
-  return [
-    ['Stop to near side of kerf', placeText(made.stop_to_kerf_near_mm, unit)],
-    [`Mark on ${setup.face ?? 'the fence side'}, from the foot`, placeText(setup.mark_fence_mm, unit)],
-    [`Mark on ${setup.entry_face ?? 'the entry side'}, from the foot`, placeText(setup.mark_entry_mm, unit)],
-    ['Slot, down the slope', length(setup.slot_depth_mm, unit)],
-  ];
-}
-
 /** From stop or ledge to the middle of the blade, pass by pass; the first, the step and the last where they are many. */
-function passesRow(
-  { passes, step_along_fence_mm }: Passes,
-  setup: Setup,
-  unit: DisplayUnit,
-): [string, string] {
-  const from = setup.cut === 'table' ? 'ledge' : 'stop';
+function passesRow({ passes, step_along_fence_mm }: Passes, setup: Setup, unit: DisplayUnit): Row {
   const places = passes.map(({ stop_to_blade_center_mm }) => length(stop_to_blade_center_mm, unit));
   const shown =
     places.length > 4
       ? `${places[0]} to ${places[places.length - 1]} by ${length(step_along_fence_mm, unit)}`
       : places.join(', ');
-  return [`${passes.length} passes, ${from} to mid-blade`, shown];
+  return [`${passes.length} passes, ${CUT_WORDS[setup.cut].stop} to mid-blade`, shown];
 }
 
 /** What was measured, or is counted on from the test cut where that is not the design's. */
-function madeRow(made: AsMade, planned_mm: number, unit: DisplayUnit): [string, string][] {
+function madeRow(made: AsMade, planned_mm: number, unit: DisplayUnit): Row[] {
   const ownKerf = made.kerfFrom === 'slot';
   const measured = [
     ...(ownKerf ? [`kerf ${thickness(made.kerf_mm, unit)}`] : []),

@@ -3,6 +3,7 @@
  * of known length to hold a rule against, because a printer that scales to fit would spoil every 1 : 1 drawing.
  * Millimetres, y up.
  */
+import { MM_PER_INCH } from '../../design/units.ts';
 import { FAINT, INK, INK_FAINT, INK_SOFT, RULE, THIN } from '../drawing/ink.ts';
 import { Pen, type Item, type Point } from '../drawing/pen.ts';
 import type { PrintedPage } from './pdf.ts';
@@ -99,8 +100,8 @@ export class SheetPages {
   #foot(pen: Pen, number: string): void {
     const { left, right } = this.area;
     drawCheckBar(pen, [left, 11.5], BAR_MM, 10, `${BAR_MM} mm`);
-    drawCheckBar(pen, [left, 6], BAR_IN * 25.4, 25.4 / 2, `${BAR_IN} in`);
-    const x = left + BAR_IN * 25.4 + 14;
+    drawCheckBar(pen, [left, 6], BAR_IN * MM_PER_INCH, MM_PER_INCH / 2, `${BAR_IN} in`);
+    const x = left + BAR_IN * MM_PER_INCH + 14;
     const note = 'Print at 100 %: both bars must be true.';
     pen.text([x, 11.6], this.typeface.fit(note, right - x - 12, 7), { size_pt: 7, colour: INK_FAINT });
     pen.text([right, 11.6], number, { size_pt: 9, align: 'right', colour: INK_SOFT });

@@ -44,6 +44,12 @@ export function onRule(length_mm: number, unit: DisplayUnit): string | null {
   return `${marks} ${over < 0 ? MINUS : '+'} ${Math.abs(over).toFixed(3)}″`;
 }
 
+/** A place, with the reading of a rule beside it in inches. */
+export function placeText(length_mm: number, unit: DisplayUnit): string {
+  const rule = onRule(length_mm, unit);
+  return rule === null ? length(length_mm, unit) : `${length(length_mm, unit)}  (${rule})`;
+}
+
 /** `45°`, `54.74°`. */
 export function angle(angle_deg: number): string {
   return `${signed(angle_deg, 2).replace(/\.?0+$/, '')}°`;

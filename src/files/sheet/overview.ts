@@ -1,12 +1,12 @@
 /** All cuts at a glance, the glue-ups with their time, and lines to write down what was measured. */
 import { faceUp } from '../drawing/setup.ts';
-import type { DisplayUnit } from '../../design/document.ts';
+import type { CutKind, DisplayUnit } from '../../design/document.ts';
 import type { AsMade } from '../../plan/made.ts';
 import { sessionChoices } from '../../plan/sessionChoices.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, onRule, thickness } from './numbers.ts';
-import type { Cut, SheetSource } from './source.ts';
+import { cutsOf, wallsOf, type SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
 
 export function addOverview(pages: SheetPages, source: SheetSource): void {
@@ -20,36 +20,63 @@ export function addOverview(pages: SheetPages, source: SheetSource): void {
 }
 
 function addCutTable(flow: Flow, source: SheetSource): void {
-  const { unit } = source.design;
-  const tilted = source.cuts.filter(({ setup }) => setup.cut === 'table');
-  const atFence = source.cuts.filter(({ setup }) => setup.cut === 'fence');
-  if (tilted.length > 0) {
-    if (atFence.length > 0) flow.paragraph('With the table tilted:');
-    addTiltedTable(flow, tilted, unit);
-    if (atFence.length === 0) return;
-    flow.paragraph('Against the fence:');
+  const used = OVERVIEW.filter(({ kind }) => cutsOf(source, kind).length > 0);
+  for (const { title, columns, rows } of used) {
+    if (used.length > 1) flow.paragraph(title);
+    const shown = rows(source);
+    flow.table(columnsOf(flow.width, columns(source.design.unit, shown)), shown);
   }
-  const up = atFence.map(({ setup }) => faceUp(source.design, setup).letter ?? '');
-  const anyUp = up.some((letter) => letter !== '');
-  const columns = columnsOf(flow.width, [
+}
+
+type Heads = Parameters<typeof columnsOf>[1];
+
+/** The cuts of one kind, each with what is set for it. */
+interface KindOverview {
+  readonly title: string;
+  readonly columns: (unit: DisplayUnit, rows: readonly CellRow[]) => Heads;
+  readonly rows: (source: SheetSource) => CellRow[];
+}
+
+/** In the order in which they stand on the page. */
+const OVERVIEWS: Readonly<Record<CutKind, KindOverview>> = {
+  table: { title: 'With the table tilted:', columns: tableHeads, rows: tableRows },
+  fence: { title: 'Against the fence:', columns: fenceHeads, rows: fenceRows },
+};
+const OVERVIEW = Object.entries(OVERVIEWS).map(([kind, overview]) => ({
+  kind: kind as CutKind,
+  ...overview,
+}));
+
+/** A column for the reading of a rule, where the unit has one. */
+const ruleHead = (unit: DisplayUnit): Heads[number] =>
+  unit === 'in' ? ['on the rule', 27, 'right'] : ['', 1, 'right'];
+
+const UP_COLUMN = 3;
+
+function fenceHeads(unit: DisplayUnit, rows: readonly CellRow[]): Heads {
+  return [
     ['Cut', 8],
     ['Slot', 14],
     ['At the fence', 16],
-    [anyUp ? 'Up' : '', anyUp ? 10 : 1],
+    rows.some(({ cells }) => cells[UP_COLUMN] !== '') ? ['Up', 10] : ['', 1],
     ['To the stop', 15],
     ['Fence', 12, 'right'],
     ['from square', 17, 'right'],
     ['Stop to mid-kerf', 24, 'right'],
-    [unit === 'in' ? 'on the rule' : '', unit === 'in' ? 27 : 1, 'right'],
+    ruleHead(unit),
     ['Blade stop', 19, 'right'],
     ['Kerf', 18, 'right'],
-  ]);
-  const rows = atFence.map(({ number, setup }, i): CellRow => ({
+  ];
+}
+
+function fenceRows(source: SheetSource): CellRow[] {
+  const { unit } = source.design;
+  return cutsOf(source, 'fence').map(({ number, setup }) => ({
     cells: [
       `${number}`,
       setup.slot,
       setup.face ?? angle(setup.fence_azimuth_deg),
-      up[i],
+      faceUp(source.design, setup).letter ?? '',
       setup.stop_end,
       angle(setup.fence_angle_deg),
       angle(setup.protractor_deg),
@@ -59,11 +86,10 @@ function addCutTable(flow: Flow, source: SheetSource): void {
       thickness(setup.kerf_mm, unit),
     ],
   }));
-  flow.table(columns, rows);
 }
 
-function addTiltedTable(flow: Flow, cuts: readonly Cut[], unit: DisplayUnit): void {
-  const columns = columnsOf(flow.width, [
+function tableHeads(unit: DisplayUnit): Heads {
+  return [
     ['Cut', 8],
     ['Slot', 14],
     ['At the ledge', 16],
@@ -72,37 +98,37 @@ function addTiltedTable(flow: Flow, cuts: readonly Cut[], unit: DisplayUnit): vo
     ['Table', 12, 'right'],
     ['to the blade', 17, 'right'],
     ['Ledge to mid-kerf', 24, 'right'],
-    [unit === 'in' ? 'on the rule' : '', unit === 'in' ? 27 : 1, 'right'],
+    ruleHead(unit),
     ['Web', 19, 'right'],
     ['Kerf', 18, 'right'],
-  ]);
-  const rows = cuts.flatMap(({ number, setup }): CellRow[] => {
-    if (setup.cut !== 'table') return [];
+  ];
+}
+
+function tableRows(source: SheetSource): CellRow[] {
+  const { unit } = source.design;
+  return cutsOf(source, 'table').map(({ number, setup }) => {
     const { table } = setup;
     const ledge_mm = table.ledge_to_kerf_center_mm;
-    return [
-      {
-        cells: [
-          `${number}`,
-          setup.slot,
-          setup.face ?? angle(setup.fence_azimuth_deg),
-          table.end_down,
-          table.tilts,
-          angle(table.tilt_deg),
-          angle(90 - table.tilt_deg),
-          ledge_mm === null
-            ? 'never'
-            : ledge_mm < 0
-              ? `${length(-ledge_mm, unit)} beyond`
-              : length(ledge_mm, unit),
-          (ledge_mm === null || ledge_mm < 0 ? null : onRule(ledge_mm, unit)) ?? '',
-          thickness(setup.blade_stop_mm, unit),
-          thickness(setup.kerf_mm, unit),
-        ],
-      },
-    ];
+    return {
+      cells: [
+        `${number}`,
+        setup.slot,
+        setup.face ?? angle(setup.fence_azimuth_deg),
+        table.end_down,
+        table.tilts,
+        angle(table.tilt_deg),
+        angle(90 - table.tilt_deg),
+        ledge_mm === null
+          ? 'never'
+          : ledge_mm < 0
+            ? `${length(-ledge_mm, unit)} beyond`
+            : length(ledge_mm, unit),
+        (ledge_mm === null || ledge_mm < 0 ? null : onRule(ledge_mm, unit)) ?? '',
+        thickness(setup.blade_stop_mm, unit),
+        thickness(setup.kerf_mm, unit),
+      ],
+    };
   });
-  flow.table(columns, rows);
 }
 
 function glueUpText({ design, measures }: SheetSource): string {
@@ -149,7 +175,7 @@ function addGlueUpTable(flow: Flow, source: SheetSource): void {
   const columns = columnsOf(flow.width, [
     ['Glue-up', 12],
     ['Slots', 40],
-    [setups.some(({ cut }) => cut === 'table') ? 'At fence or ledge' : 'At the fence', 20],
+    [`At ${wallsOf(source.design.sets)}`, 20],
     ['Clamps', 16],
     ['clamped at', 22],
     ['kerf measured', 24],

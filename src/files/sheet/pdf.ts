@@ -4,10 +4,18 @@
  * typeface. The bytes follow from the pages alone: no dates, no random identifiers. Operators (ISO 32000-1, annex A) are
  * written as text at once: a long sheet has millions of them.
  */
+import { DEG } from '../../geometry/angle.ts';
 import { PDFDocument, type PDFFont, type PDFPage } from '@cantoo/pdf-lib';
-import type { Item, PathItem, PathStep, Point, TextItem } from '../drawing/pen.ts';
+import {
+  MM_PER_POINT,
+  type Item,
+  type PathItem,
+  type PathStep,
+  type Point,
+  type TextItem,
+} from '../drawing/pen.ts';
 import { srgbComponents } from '../look.ts';
-import { MM_PER_PT, type Face, type FontFiles, type Typeface } from './typeface.ts';
+import type { Face, FontFiles, Typeface } from './typeface.ts';
 
 export interface PrintedPage {
   readonly width_mm: number;
@@ -37,7 +45,7 @@ export async function writePdf(
   const fonts = await embedFonts(document, files, facesUsed(pages, typeface));
   const shownRuns = new Map<string, string>();
   for (const { width_mm, height_mm, items } of pages) {
-    const page = document.addPage([width_mm / MM_PER_PT, height_mm / MM_PER_PT]);
+    const page = document.addPage([width_mm / MM_PER_POINT, height_mm / MM_PER_POINT]);
     new PagePrinter(page, typeface, fonts, shownRuns).print(items);
   }
   return document.save({ useObjectStreams: false });
@@ -80,7 +88,7 @@ async function embedFonts(
 /** Thousandths of a point: 0.35 µm. */
 function points(length_mm: number): number {
   if (!Number.isFinite(length_mm)) throw new Error(`${length_mm} has no place on paper`);
-  return Math.round((length_mm / MM_PER_PT) * 1e3) / 1e3 + 0;
+  return Math.round((length_mm / MM_PER_POINT) * 1e3) / 1e3 + 0;
 }
 
 /** Sines and cosines to six places: engines differ in the last digit of theirs, and the bytes must not. */
@@ -150,13 +158,13 @@ class PagePrinter {
     const { size_pt, weight = 'regular', align = 'left', colour = '#000000', angle_deg = 0, halo } = style;
     const width_mm = this.#typeface.width_mm(text, size_pt, weight);
     const back_mm = align === 'left' ? 0 : align === 'right' ? width_mm : width_mm / 2;
-    const cos = Math.cos((angle_deg * Math.PI) / 180);
-    const sin = Math.sin((angle_deg * Math.PI) / 180);
+    const cos = Math.cos(angle_deg * DEG);
+    const sin = Math.sin(angle_deg * DEG);
     const along = (x: number, y: number): Point => [at[0] + cos * x - sin * y, at[1] + sin * x + cos * y];
     if (halo !== undefined) {
       const pad = 0.4;
-      const low = -0.24 * size_pt * MM_PER_PT - pad / 2;
-      const high = 0.76 * size_pt * MM_PER_PT + pad / 2;
+      const low = -0.24 * size_pt * MM_PER_POINT - pad / 2;
+      const high = 0.76 * size_pt * MM_PER_POINT + pad / 2;
       const corners: Point[] = [
         along(-back_mm - pad, low),
         along(width_mm - back_mm + pad, low),

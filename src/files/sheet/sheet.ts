@@ -2,7 +2,7 @@
  * The shop sheet of a design as a PDF: cover, preparation, cautions, cuts and glue-ups, an entry per cut, strips and
  * fit, full-size templates. The same design gives the same bytes, in Node and in the browser.
  */
-import type { Design } from '../../design/document.ts';
+import type { CutKind, Design } from '../../design/document.ts';
 import { usualChoices, type MakersChoices } from '../../plan/makersChoices.ts';
 import { addBefore } from './before.ts';
 import { addCautions } from './cautions.ts';
@@ -12,7 +12,7 @@ import { addCutPages } from './cuts.ts';
 import { SheetPages, type PaperName } from './frame.ts';
 import { addOverview } from './overview.ts';
 import { writePdf } from './pdf.ts';
-import { sheetSource } from './source.ts';
+import { kindsUsed, sheetSource, type SheetSource } from './source.ts';
 import { addStrips } from './strips.ts';
 import { addIndexMarks } from './templates/indexMarks.ts';
 import { addTurningTemplate } from './templates/outline.ts';
@@ -20,6 +20,12 @@ import { addTiltPages } from './templates/tilts.ts';
 import { addFencePages } from './templates/wedges.ts';
 import { addWrapLayout } from './templates/wrap.ts';
 import { Typeface, type FontFiles } from './typeface.ts';
+
+/** What sets the angle of a kind of cut, at full size. */
+const SETTING_PAGES: Readonly<Record<CutKind, (pages: SheetPages, source: SheetSource) => void>> = {
+  fence: addFencePages,
+  table: addTiltPages,
+};
 
 export interface SheetOptions {
   readonly paper: PaperName;
@@ -49,10 +55,7 @@ export function shopSheet(
     addIndexMarks(pages, source);
   }
   addTurningTemplate(pages, source);
-  if (source.cuts.length > 0) {
-    addFencePages(pages, source);
-    addTiltPages(pages, source);
-  }
+  for (const kind of kindsUsed(source.cuts.map(({ setup }) => setup))) SETTING_PAGES[kind](pages, source);
   listContents();
   return writePdf(pages.finished(), { title, subject: 'Shop sheet' }, fonts, typeface);
 }

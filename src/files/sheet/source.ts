@@ -1,7 +1,9 @@
 /** What the sheet is made from: the design and what plan and engine say of it, computed once. */
 import type { Slot } from '../../blank/slots.ts';
 import { sectionGeometry, type SectionGeometry } from '../../blank/section.ts';
-import type { Design, SlotId } from '../../design/document.ts';
+import { cutOf } from '../../design/cuts.ts';
+import { CUT_KINDS, type CutKind, type Design, type SlotId, type SlotSet } from '../../design/document.ts';
+import { CUT_WORDS } from '../../plan/cutWords.ts';
 import { measuresOf, type Measures } from '../../plan/measures.ts';
 import { messagesOf, type Message } from '../../plan/messages.ts';
 import type { AsMade } from '../../plan/made.ts';
@@ -38,6 +40,25 @@ export interface Cut {
   readonly session: number;
   /** Slots whose strips are in when this cut is made. */
   readonly filled: readonly Slot[];
+}
+
+export type CutOf<Kind extends CutKind> = Cut & { readonly setup: Extract<Setup, { cut: Kind }> };
+
+/** The cuts of one kind, in working order. */
+export function cutsOf<Kind extends CutKind>({ cuts }: SheetSource, kind: Kind): CutOf<Kind>[] {
+  return cuts.filter((cut): cut is CutOf<Kind> => cut.setup.cut === kind);
+}
+
+/** The kinds of cut that a design uses, in the order in which all of them are named. */
+export function kindsUsed(sets: readonly Pick<SlotSet, 'cut'>[]): CutKind[] {
+  const used = new Set(sets.map(cutOf));
+  return CUT_KINDS.filter((kind) => used.has(kind));
+}
+
+/** `the fence`; `fence or ledge`: what the blank lies against in the cuts of a design. */
+export function wallsOf(sets: readonly Pick<SlotSet, 'cut'>[]): string {
+  const walls = kindsUsed(sets).map((kind) => CUT_WORDS[kind].wall);
+  return walls.length === 1 ? `the ${walls[0]}` : walls.join(' or ');
 }
 
 export function sheetSource(design: Design): SheetSource {

@@ -1,16 +1,16 @@
 /** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
-import type { Design, Hole } from '../../design/document.ts';
+import type { CutKind, Design, Hole } from '../../design/document.ts';
 import { boardsFor, sliceKerfOf_mm, stripGroups } from '../../plan/strips.ts';
 import { movementWords, stockWords, weightWords, weightsOf } from '../../plan/woodWords.ts';
 import type { MakersChoices } from '../../plan/makersChoices.ts';
 import { slotRuns, worded } from '../../plan/wording.ts';
-import { nameOfTimber } from '../look.ts';
 import { addAccuracy } from './accuracy.ts';
 import { Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, INCH, length, thickness } from './numbers.ts';
-import type { SheetSource } from './source.ts';
+import { kindsUsed, type SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
+import { timberName } from '../../timber/names.ts';
 
 export function addStrips(pages: SheetPages, source: SheetSource, choices: MakersChoices): void {
   const flow = new Flow(pages, 'Strips and fit');
@@ -28,7 +28,9 @@ function addStripTables(flow: Flow, { design, looks }: SheetSource, board: Maker
   const { unit } = design;
   const slice_mm = sliceKerfOf_mm(design);
   flow.paragraph(
-    `Deep is down the slope of the slot, long is along the blade${anyTilted(design) ? ' (with the table tilted: along the feed)' : ''}. Both stand ` +
+    `Deep is down the slope of the slot, long is along the blade${kindsUsed(design.sets)
+      .map((kind) => LONG_OTHERWISE[kind])
+      .join('')}. Both stand ` +
       `${length(design.saw.strip_overhang_mm, unit)} proud for trimming. One spare for every four. Stock is for slices with a kerf ` +
       `of ${thickness(slice_mm, unit)}.${layersText(design)}`,
   );
@@ -114,7 +116,7 @@ function layersText({ sets, unit }: Design): string {
   for (const { id, strip } of sets) {
     if (strip.layers.length < 2) continue;
     const order = strip.layers
-      .map(({ timber, thickness_mm }) => `${thickness(thickness_mm, unit)} ${nameOfTimber(timber)}`)
+      .map(({ timber, thickness_mm }) => `${thickness(thickness_mm, unit)} ${timberName(timber)}`)
       .join(' + ');
     orders.set(order, [...(orders.get(order) ?? []), id]);
   }
@@ -135,9 +137,11 @@ function alikeTogether(rows: readonly CellRow[], named: (first: string[]) => str
   return [...groups.values()].map(({ first, rest }) => ({ cells: [named(first), ...rest] }));
 }
 
-function anyTilted({ sets }: Design): boolean {
-  return sets.some(({ cut }) => cut === 'table');
-}
+/** What the length of a strip runs along, where it is not the blade. */
+const LONG_OTHERWISE: Readonly<Record<CutKind, string>> = {
+  fence: '',
+  table: ' (with the table tilted: along the feed)',
+};
 
 /** What was measured slot by slot, and what is to be made to fit it. */
 function addMade(flow: Flow, { design, measures }: SheetSource): void {

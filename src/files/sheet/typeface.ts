@@ -4,7 +4,7 @@
  * widths in millimetres.
  */
 import * as fontkit from 'fontkit';
-import type { Weight } from '../drawing/pen.ts';
+import { MM_PER_POINT, type Weight } from '../drawing/pen.ts';
 import { stretchesOf } from './direction.ts';
 
 /** Bytes of the font files (TrueType). */
@@ -27,8 +27,6 @@ export interface RunLayout {
   readonly advances: readonly number[];
   readonly natural: readonly number[];
 }
-
-export const MM_PER_PT = 25.4 / 72;
 
 /** Stands for letters that neither font has. */
 const UNKNOWN = '□';
@@ -153,7 +151,7 @@ export class Typeface {
       );
       this.#advances.set(key, advance);
     }
-    return (advance / 1000) * size_pt * MM_PER_PT;
+    return (advance / 1000) * size_pt * MM_PER_POINT;
   }
 
   /** Lines of at most `width_mm`; a word longer than a line is broken. */

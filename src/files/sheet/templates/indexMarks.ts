@@ -2,7 +2,7 @@
  * The marks of the azimuths at 1 : 1, for blanks with no flat at fence or ledge: a strip to wrap round a round blank, or for
  * one with flats the shape of its end, to glue on; each mark with its degrees and cuts.
  */
-import { cosDeg, sinDeg } from '../../../geometry/angle.ts';
+import { DEG, cosDeg, sinDeg } from '../../../geometry/angle.ts';
 import type { End } from '../../../plan/setups.ts';
 import { edgeRadius_mm } from '../../drawing/cradle.ts';
 import { AXIS, EDGE, FAINT, INK, INK_SOFT, MARK, THIN } from '../../drawing/ink.ts';
@@ -133,7 +133,7 @@ function addEnd(
         const inner = 0.35 * edge;
         sheet.line([inner * c, inner * s], [edge * c, edge * s], { colour: MARK, width_mm: 0.3 });
         // Along the mark, read from the left half outward in, so that it never stands upside down.
-        const turn = (Math.atan2(s, c) * 180) / Math.PI;
+        const turn = Math.atan2(s, c) / DEG;
         const flipped = Math.abs(turn) > 90.001;
         const beside = flipped ? -1 : 1;
         const r = edge - 3;

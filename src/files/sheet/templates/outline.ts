@@ -1,6 +1,7 @@
 /**
- * The turning template: half the outline at 1 : 1, the axis upright, foot below, with the heights between which
- * each ring runs and the diameters to size to. The piece lies left of the line; the card to hold against it, right.
+ * The turning template: half the outline at 1 : 1, the axis upright, foot below, with the heights between which each ring
+ * runs and the diameters to size to, each with its height. The piece lies left of the line; the card to hold against it,
+ * right. All heights count from the foot line of the blank, as the marks do.
  */
 import { holeCylinder, outsideRadius_mm } from '../../../blank/holes.ts';
 import type { DisplayUnit, Hole } from '../../../design/document.ts';
@@ -15,14 +16,19 @@ import type { SheetSource } from '../source.ts';
 import { addDrillingTemplate, holeText } from './drilling.ts';
 import { addFullSize } from './tiles.ts';
 
-/** Room left of the axis for diameters and right of the outline for the rings, more where their names are long. */
-const LEFT_MM = 30;
+/** Room right of the outline for the rings, more where their names are long. */
 const RIGHT_MM = 52;
+/** From the axis to the heights on its left, from those to the diameters, and beyond these. */
+const TO_HEIGHTS_MM = 4.6;
+const TO_DIAMETERS_MM = 2.5;
+const BEYOND_MM = 1.5;
 /** From the outline to the names, and from the names to the end of the drawing. */
 const TO_NAMES_MM = 10.6;
 const AFTER_NAMES_MM = 5.5;
 const NAMES_PT = 7;
 const ENDS_MM = 3.5;
+/** A piece whose foot is no higher than this begins on the foot line. */
+const ON_THE_LINE_MM = 0.005;
 
 export function addTurningTemplate(pages: SheetPages, source: SheetSource): void {
   const { form } = source.measures;
@@ -33,9 +39,15 @@ export function addTurningTemplate(pages: SheetPages, source: SheetSource): void
   const radius = r_mm.reduce((a, b) => Math.max(a, b), 0);
   const { typeface, fullSizeArea } = pages;
   const levels = [...ringLevels(source, form), ...holeLevels(source, form, low, high)];
-  const names = levels.reduce((most, { text }) => Math.max(most, typeface.width_mm(text, NAMES_PT)), 0);
+  const sizes = sizesOf(source, form);
+  const widest = (texts: readonly string[]) =>
+    texts.reduce((most, text) => Math.max(most, typeface.width_mm(text, NAMES_PT)), 0);
+  const heightsWide = widest(sizes.map(({ height }) => height));
+  const left =
+    TO_HEIGHTS_MM + heightsWide + TO_DIAMETERS_MM + widest(sizes.map(({ text }) => text)) + BEYOND_MM;
   // No wider than a page for the sake of names.
-  const room = fullSizeArea.right - fullSizeArea.left - LEFT_MM - radius;
+  const room = fullSizeArea.right - fullSizeArea.left - left - radius;
+  const names = widest(levels.map(({ text }) => text));
   const right = Math.max(RIGHT_MM, Math.min(TO_NAMES_MM + names + AFTER_NAMES_MM, room));
   const fitted = levels.map((level) => ({
     ...level,
@@ -45,14 +57,19 @@ export function addTurningTemplate(pages: SheetPages, source: SheetSource): void
   addFullSize(pages, {
     section: 'Turning template, 1 : 1',
     use:
-      'Glue to card and cut along the outline: the part on the right is the gauge. Diameters on the left are at ' +
-      'the corners and turns of the outline; blue lines show between which heights each ring runs.' +
+      'Glue to card and cut along the outline: the part on the right is the gauge. On the left the diameters at the ' +
+      'corners and turns of the outline, and their heights; blue: between which heights each ring runs. Heights count ' +
+      `from the foot line of the blank${low > ON_THE_LINE_MM ? `, ${length(low, source.design.unit)} below the foot of the piece` : ''}.` +
       (source.design.form?.holes?.length
         ? ' Drilled holes are dashed, turned into the plane of the drawing.'
         : ''),
-    width_mm: LEFT_MM + radius + right,
+    width_mm: left + radius + right,
     height_mm: high - low + 2 * ENDS_MM,
-    draw: (pen) => drawTemplate(pen.within([LEFT_MM, ENDS_MM - low]), source, form, bounds, fitted),
+    draw: (pen) =>
+      drawTemplate(pen.within([left, ENDS_MM - low]), source, form, bounds, fitted, {
+        sizes,
+        heightsWide,
+      }),
   });
   addDrillingTemplate(pages, source);
 }
@@ -71,6 +88,7 @@ function drawTemplate(
   form: FormMeasures,
   bounds: Bounds,
   levels: readonly Level[],
+  { sizes, heightsWide }: { readonly sizes: readonly Size[]; readonly heightsWide: number },
 ): void {
   const { profile } = form;
   const { low, high, radius, right } = bounds;
@@ -79,7 +97,7 @@ function drawTemplate(
   const point = (i: number): Point => [profile.r_mm[i], profile.z_mm[i]];
   const run = (from: number, to: number) =>
     Array.from({ length: to - from + 1 }, (_, i): Point => point(from + i));
-  drawLevels(pen, levels, radius);
+  drawLevels(pen, levels, bounds);
   pen.polyline(run(0, profile.outsideStart), EDGE);
   pen.polyline(run(profile.outsideStart, profile.outsideEnd), { ...EDGE, width_mm: 0.5 });
   const inside = run(profile.outsideEnd, profile.z_mm.length - 1);
@@ -87,7 +105,7 @@ function drawTemplate(
   // The bore of a ring is turned to the gauge as its outside is; a hollow is behind the wall.
   pen.polyline(inside, hollow && source.design.form?.loop !== true ? HIDDEN : EDGE);
   drawHolesInHalf(pen, source, form, bounds);
-  drawDiameters(pen, source, form);
+  drawSizes(pen, sizes, heightsWide, { low, high });
   // Beside the edge of the gauge, clear of the names of rings and holes.
   for (const [y, word] of [
     [low + 5, 'foot'],
@@ -113,11 +131,13 @@ interface Level {
   readonly colour: Colour;
 }
 
-function drawLevels(pen: Pen, named: readonly Level[], radius: number): void {
+function drawLevels(pen: Pen, named: readonly Level[], bounds: Bounds): void {
+  const { radius } = bounds;
   const levels = named.toSorted((a, b) => a.z - b.z);
   const places = spread(
     levels.map(({ z }) => z),
     LABEL_MM,
+    bounds,
   );
   const x = radius + 6;
   levels.forEach(({ z, from, text, colour }, i) => {
@@ -140,8 +160,8 @@ function ringLevels({ design }: SheetSource, form: FormMeasures): Level[] {
   return [...runs.values()].flatMap(({ low, high, names }) => {
     const name = slotRuns(names).join(', ');
     return [
-      { z: low, from: 0, text: `${length(low, design.unit)} low  ${name}`, colour: MARK },
-      { z: high, from: 0, text: `${length(high, design.unit)} high  ${name}`, colour: MARK },
+      { z: low, from: 0, text: `${length(low, design.unit)} bottom of ${name}`, colour: MARK },
+      { z: high, from: 0, text: `${length(high, design.unit)} top of ${name}`, colour: MARK },
     ];
   });
 }
@@ -215,10 +235,19 @@ function holeLevels(source: SheetSource, form: FormMeasures, low: number, high: 
   }));
 }
 
-function drawDiameters(pen: Pen, { design }: SheetSource, form: FormMeasures): void {
+/** A diameter or a depth to size to, and the height at which it is measured. */
+interface Size {
+  readonly z: number;
+  readonly r: number;
+  readonly text: string;
+  readonly height: string;
+}
+
+function sizesOf({ design }: SheetSource, form: FormMeasures): Size[] {
   const { profile } = form;
+  const { unit } = design;
   const seen = new Set<string>();
-  const shown: { z: number; r: number; text: string }[] = [];
+  const sizes: Omit<Size, 'height'>[] = [];
   // Round a ring the bore is measured too.
   const last = design.form?.loop === true ? profile.z_mm.length - 1 : profile.outsideEnd;
   for (let i = profile.outsideStart; i <= last; i++) {
@@ -231,27 +260,35 @@ function drawDiameters(pen: Pen, { design }: SheetSource, form: FormMeasures): v
     if (!ofNote || r < 0.5 || seen.has(key)) continue;
     seen.add(key);
     const bore = i > profile.outsideEnd ? 'bore ' : '';
-    shown.push({ z, r, text: `${bore}Ø ${length(2 * r, design.unit)}` });
+    sizes.push({ z, r, text: `${bore}Ø ${length(2 * r, unit)}` });
   }
-  if (design.form?.loop !== true) shown.push(...hollowSizes(form, design.unit));
-  shown.sort((a, b) => a.z - b.z);
+  if (design.form?.loop !== true) sizes.push(...hollowSizes(form, unit));
+  return sizes.sort((a, b) => a.z - b.z).map((size) => ({ ...size, height: `at ${length(size.z, unit)}` }));
+}
+
+function drawSizes(
+  pen: Pen,
+  sizes: readonly Size[],
+  heightsWide: number,
+  { low, high }: { readonly low: number; readonly high: number },
+): void {
   const places = spread(
-    shown.map(({ z }) => z),
+    sizes.map(({ z }) => z),
     LABEL_MM,
+    { low, high },
   );
-  shown.forEach(({ z, r, text }, i) => {
+  const style = { size_pt: NAMES_PT, align: 'right' } as const;
+  sizes.forEach(({ z, r, text, height }, i) => {
     pen.line([-4, places[i]], [0, z], FAINT);
     pen.line([0, z], [r, z], FAINT);
-    pen.text([-4.6, places[i] - 0.9], text, {
-      size_pt: 7,
-      align: 'right',
-      colour: INK,
-    });
+    const y = places[i] - 0.9;
+    pen.text([-TO_HEIGHTS_MM, y], height, { ...style, colour: INK_SOFT });
+    pen.text([-TO_HEIGHTS_MM - heightsWide - TO_DIAMETERS_MM, y], text, { ...style, colour: INK });
   });
 }
 
 /** How wide a hollow is at its mouth and how deep below the highest place of the rim; nothing of a solid piece. */
-function hollowSizes({ profile }: FormMeasures, unit: DisplayUnit): { z: number; r: number; text: string }[] {
+function hollowSizes({ profile }: FormMeasures, unit: DisplayUnit): Omit<Size, 'height'>[] {
   const { z_mm, r_mm, outsideEnd } = profile;
   const high = z_mm.reduce((a, b) => Math.max(a, b), -Infinity);
   const places = Array.from(z_mm, (z, i) => ({ z, r: r_mm[i] })).slice(outsideEnd);

@@ -3,25 +3,23 @@
  * with the distances that set the tilt without a protractor (plan/fenceScale.ts: the table turns from square as the fence
  * does). Millimetres, y up.
  */
+import { MM_PER_INCH } from '../../../design/units.ts';
 import { cosDeg, DEG, sinDeg } from '../../../geometry/angle.ts';
 import { scaleMark } from '../../../plan/fenceScale.ts';
 import { EDGE, FAINT, INK, INK_SOFT, MARK, TINT } from '../../drawing/ink.ts';
 import type { Pen, Point } from '../../drawing/pen.ts';
 import type { SheetPages } from '../frame.ts';
 import { angle, length } from '../numbers.ts';
-import type { SheetSource } from '../source.ts';
+import { cutsOf, type SheetSource } from '../source.ts';
 import { columnsOf, drawTableHead, drawTableRow } from '../table.ts';
 import { wedgeCorners } from './wedges.ts';
 
 const SIDE_MM = 150;
 /** A design with more tilts than this gets the wedges of its steepest. */
 const MOST_WEDGES = 6;
-const MM_PER_INCH = 25.4;
 
 export function addTiltPages(pages: SheetPages, source: SheetSource): void {
-  const tilts = new Set(
-    source.measures.setups.flatMap((setup) => (setup.cut === 'table' ? [setup.table.tilt_deg] : [])),
-  );
+  const tilts = new Set(cutsOf(source, 'table').map(({ setup }) => setup.table.tilt_deg));
   const shown = [...tilts].filter((tilt) => tilt < 90).sort((a, b) => b - a);
   for (const tilt_deg of shown.slice(0, MOST_WEDGES)) addWedge(pages, source, tilt_deg);
 }

@@ -2,13 +2,14 @@
  * The fence: a wedge at 1 : 1 for every angle of the design, and a scale of angles about the fence's pivot with
  * the distances that set them without a protractor (plan/fenceScale.ts).
  */
+import { MM_PER_INCH } from '../../../design/units.ts';
 import { sinDeg, cosDeg, DEG } from '../../../geometry/angle.ts';
 import { EDGE, FAINT, INK, INK_SOFT, MARK, THIN, TINT } from '../../drawing/ink.ts';
 import type { Pen, Point } from '../../drawing/pen.ts';
 import { fenceScale, scaleMark } from '../../../plan/fenceScale.ts';
 import type { SheetPages } from '../frame.ts';
 import { angle, length } from '../numbers.ts';
-import type { SheetSource } from '../source.ts';
+import { cutsOf, type SheetSource } from '../source.ts';
 import { columnsOf, drawTableHead, drawTableRow } from '../table.ts';
 
 const WEDGE_MM = 150;
@@ -25,9 +26,8 @@ export function addFencePages(pages: SheetPages, source: SheetSource): void {
 }
 
 /** Angles of the cuts at the fence, each once. */
-function fenceAngles({ measures }: SheetSource): number[] {
-  const atFence = measures.setups.filter(({ cut }) => cut === 'fence');
-  return [...new Set(atFence.map(({ fence_angle_deg }) => fence_angle_deg))];
+function fenceAngles(source: SheetSource): number[] {
+  return [...new Set(cutsOf(source, 'fence').map(({ setup }) => setup.fence_angle_deg))];
 }
 
 /** Corners of a wedge: the angle at the origin, one side along x. */
@@ -121,7 +121,7 @@ function drawScale(pen: Pen, source: SheetSource): void {
 
 function drawDistances(pen: Pen, { area, typeface }: SheetPages, source: SheetSource, top: number): void {
   const { unit } = source.design;
-  const bars = unit === 'in' ? [5 * 25.4, 10 * 25.4] : [100, 250];
+  const bars = unit === 'in' ? [5, 10].map((inches) => inches * MM_PER_INCH) : [100, 250];
   const columns = columnsOf(area.right - area.left, [
     ['Fence', 12],
     ['per unit of bar, square', 24, 'right'],

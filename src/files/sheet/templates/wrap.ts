@@ -11,7 +11,8 @@ import type { Slot } from '../../../blank/slots.ts';
 import type { SheetPages } from '../frame.ts';
 import type { SheetSource } from '../source.ts';
 import { addFullSize } from './tiles.ts';
-import { drawPlaces, placesOnFlats, placesRound } from './wrapPlaces.ts';
+import { drawPlaces } from './wrapNumbers.ts';
+import { placesOnFlats, placesRound } from './wrapPlaces.ts';
 
 /** Flap that closes the wrap. */
 const FLAP_MM = 8;
@@ -42,7 +43,7 @@ export function addWrapLayout(pages: SheetPages, source: SheetSource): void {
       drawPlaces(
         sheet,
         pages.typeface,
-        source,
+        L,
         section.round ? placesRound(source) : placesOnFlats(source, flats),
       );
     },
