@@ -54,16 +54,6 @@ export function ringShift_mm(arm_mm: number, angle_deg: number, error_deg: numbe
   return (arm_mm * error_deg * DEG) / sinDeg(angle_deg) ** 2;
 }
 
-/** The same without the approximation: arm · (cot(θ − δ) − cot θ). */
-export function exactRingShift_mm(arm_mm: number, angle_deg: number, error_deg: number): number {
-  return arm_mm * (cotDeg(angle_deg - error_deg) - cotDeg(angle_deg));
-}
-
-/** Largest shift of a ring when the blank sits off centre in the lathe by `offset_mm`. */
-export function offCentreShift_mm(offset_mm: number, angle_deg: number): number {
-  return offset_mm * cotDeg(angle_deg);
-}
-
 /** Largest radius of the outside of a form, mm. */
 export function largestOutsideRadius_mm(form: Form): number {
   const profile = flattenOutline(form.outline, 1e-5, form.loop);
