@@ -31,8 +31,9 @@ export function StageArea({ stage }: { readonly stage: React.RefObject<StageHand
   const [webgl] = useState(hasWebGL2);
   const [status, setStatus] = useState(QUIET);
   const station = useApp((state) => state.station);
+  const client = useApp((state) => state.client !== null);
   return (
-    <main className="stage" aria-label="Stage">
+    <main className="stage" aria-label={client ? 'The piece' : 'Stage'}>
       <StageBoundary>
         {webgl ? (
           <Suspense fallback={<p className="stage-word">Loading the stage …</p>}>
@@ -64,11 +65,13 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
   );
   const pointed = useApp((state) => state.pointed);
   const theme = useDocumentTheme();
+  const client = useApp((state) => state.client !== null);
   const tried = view.shown.finish;
   const toolsBeside = useMedia(TOOLS_BESIDE) && !showing;
   const variants = useMemo(
-    () => (showing ? shownVariantsOf(work, view.compare, tried) : stageVariantsOf(work, view.compare)),
-    [showing, work, view.compare, tried],
+    () =>
+      showing ? shownVariantsOf(work, view.compare, tried, client) : stageVariantsOf(work, view.compare),
+    [showing, work, view.compare, tried, client],
   );
   const stageView = useMemo(
     () => (showing ? shownViewOf(view) : stageViewOf(view, design)),

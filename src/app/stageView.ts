@@ -11,6 +11,7 @@ import {
   type StageView,
 } from '../stage/props.ts';
 import { choicesOf } from './choices.ts';
+import { inClientsUnit } from './show/clientUnit.ts';
 import { stageVariantOf } from './sampleMarks.ts';
 import type { AppState } from './store.ts';
 import type { SectionChoice } from './view.ts';
@@ -76,15 +77,17 @@ export function stageVariantsOf(work: AppState['work'], compare: boolean): Stage
   return shown.map((variant) => stageVariantOf(work, variant));
 }
 
-/** What is shown to a client: choices alone, and in the finish that is tried on where there is one. */
+/** What is shown to a client: choices alone, in the finish that is tried on where there is one; `client`: on the client's page. */
 export function shownVariantsOf(
   work: AppState['work'],
   compare: boolean,
   finish: AppState['view']['shown']['finish'],
+  client = false,
 ): StageVariant[] {
   const choices = compare ? choicesOf(work) : [work.variants[work.active]];
   return choices.map((variant) => {
-    const { marks: _, ...shown } = stageVariantOf(work, variant);
-    return finish === null ? shown : { ...shown, design: setFinish(shown.design, finish) };
+    const { marks: _, design: own, ...shown } = stageVariantOf(work, variant);
+    const design = client ? inClientsUnit(own) : own;
+    return { ...shown, design: finish === null ? design : setFinish(design, finish) };
   });
 }

@@ -192,6 +192,29 @@ test('one piece is shown without a choice to make, and a date that has passed is
   expect(await violations(page)).toEqual([]);
 });
 
+test.each([
+  ['a client in metres', ['fr-FR', 'fr'], '203 mm high'],
+  ['a client in inches', ['en-US', 'en'], '8 in high'],
+] as const)(
+  'sizes are in the unit of %s, and the answer is in that of the maker',
+  async (_, languages, size) => {
+    // 8 in = 203.2 mm; 203.2 mm as one speaks of it: 203 mm.
+    const prepare = (opened: Page) =>
+      opened.addInitScript((tags) => {
+        Object.defineProperty(navigator, 'languages', { get: () => tags });
+      }, languages);
+    for (const unit of ['in', 'mm'] as const) {
+      const offered = { variants: [{ name: 'Steep', design: { ...STEEP, unit } }], active: 0 };
+      const page = await open({ url: `#${fragmentOf(makeClientLink(offered))}`, prepare });
+      await expect.poll(() => page.locator('.choice-facts').textContent()).toContain(size);
+      await page.getByRole('button', { name: 'Say yes' }).click();
+      const read = readLink(new URL((await page.locator('.answer-address').textContent()) ?? '').hash);
+      expect(read.ok && read.work.variants[0].design.unit).toBe(unit);
+      await page.close();
+    }
+  },
+);
+
 test('where the page may not copy, the whole answer is selected and the dialog says so', async () => {
   const page = await open({
     url: `#${CLIENT}`,

@@ -43,7 +43,7 @@ export function AnswerDialog({
   );
   const [sent, setSent] = useState<Sent>('no');
   const heading = useRef<HTMLHeadingElement>(null);
-  const answer = useRef<HTMLParagraphElement>(null);
+  const answer = useRef<HTMLElement>(null);
   useEffect(() => {
     dialog.current?.showModal();
     // And not the first field, whose keyboard would cover the rest on a phone.
@@ -104,7 +104,7 @@ export function AnswerDialog({
         {several ? `You choose ${piece}` : `Yes to ${piece}`}
       </h2>
       <p className="lede">
-        Your answer goes to the maker as a message that you send yourself. This page sends nothing.
+        Your answer is a message with a link for the maker. You send it yourself; this page sends nothing.
       </p>
       <TextRow
         label="Your name"
@@ -149,10 +149,13 @@ export function AnswerDialog({
           <output className="answer-next" data-done={sent === 'copied' || sent === 'shared'}>
             {NEXT[sent]}
           </output>
-          <p ref={answer} className="answer-text" aria-label="The answer">
+          <section ref={answer} className="answer-text" aria-label="The answer">
             {text}
-            <span className="answer-address">{address}</span>
-          </p>
+            {/* Seen and copied, but not read out letter by letter. */}
+            <span className="answer-address" aria-hidden="true">
+              {address}
+            </span>
+          </section>
         </>
       ) : (
         <p>{link.message}</p>

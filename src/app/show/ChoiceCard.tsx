@@ -4,7 +4,9 @@ import type { Variant } from '../../panels/bench.ts';
 import type { Design } from '../../design/document.ts';
 import { dateOf, dateText } from '../../design/dates.ts';
 import { madeOf, priceText, sizeText, termsOf } from '../../plan/offerText.ts';
+import { useApp } from '../AppContext.ts';
 import { Portrait } from '../Portrait.tsx';
+import { inClientsUnit } from './clientUnit.ts';
 
 export interface ChoiceCardProps {
   readonly variant: Variant;
@@ -40,15 +42,15 @@ export function ChoicePortrait({ design }: { readonly design: Design }) {
 /** What a piece is and what is said of it. */
 export function ChoiceText({ design }: { readonly design: Design }) {
   const { offer, choice } = design;
+  const client = useApp((state) => state.client !== null);
   const [today] = useState(() => dateOf(new Date()));
   const terms = termsOf(offer, today);
   return (
     <div className="choice-text">
-      <p className="choice-facts">
-        {madeOf(design)}
-        <br />
-        {sizeText(design)}
-      </p>
+      <div className="choice-facts">
+        <p>{madeOf(design)}</p>
+        <p>{sizeText(client ? inClientsUnit(design) : design)}</p>
+      </div>
       {offer?.note !== undefined && <p className="choice-note">{offer.note}</p>}
       {terms.length > 0 && (
         <ul className="choice-terms">

@@ -3,7 +3,7 @@
  * sent; an answer goes back by whatever means the client sends it with.
  */
 import { Columns2 } from 'lucide-react';
-import { useRef, useState, type CSSProperties } from 'react';
+import { useId, useRef, useState, type CSSProperties } from 'react';
 import type { Variant } from '../../panels/bench.ts';
 import { careOf } from '../../plan/care.ts';
 import { priceText } from '../../plan/offerText.ts';
@@ -57,7 +57,7 @@ function Offer() {
   return (
     <div className="client" data-clean={clean}>
       <StageArea stage={stage} />
-      <section className="client-panel" aria-label={several ? 'Choices' : 'The piece'} hidden={clean}>
+      <section className="client-panel" aria-label="What is offered" hidden={clean}>
         <div className="client-scroll">
           <header className="client-head">
             <h1>{design.name === '' ? 'For you' : design.name}</h1>
@@ -142,20 +142,22 @@ interface YesProps {
 /** The price and the yes, in sight wherever the page is scrolled to. */
 function Yes({ variant: { design }, name, onYes }: YesProps) {
   const price = priceText(design.offer);
+  const id = useId();
+  const of = name !== null || price !== null ? id : undefined;
   if (price === null && onYes === null) return null;
   return (
-    <div className="client-yes">
-      {(name !== null || price !== null) && (
-        <p>
+    <section className="client-yes" aria-label="Your answer">
+      {of !== undefined && (
+        <p id={of}>
           {name !== null && <span>{name}</span>}
           {price !== null && <strong className="choice-price">{price}</strong>}
         </p>
       )}
       {onYes && (
-        <button type="button" className="button primary choose" onClick={onYes}>
+        <button type="button" className="button primary choose" aria-describedby={of} onClick={onYes}>
           {design.choice ? 'Send the answer again' : name === null ? 'Say yes' : 'Choose this one'}
         </button>
       )}
-    </div>
+    </section>
   );
 }

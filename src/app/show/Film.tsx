@@ -14,9 +14,9 @@ import { useMaking } from './useMaking.ts';
 import './making.css';
 
 const SIZES: readonly { value: FilmSize; name: string; title: string }[] = [
-  { value: '720p', name: '720p', title: '1280 × 720 pixels' },
-  { value: '1080p', name: '1080p', title: '1920 × 1080 pixels' },
-  { value: 'square', name: '1:1', title: '1080 × 1080 pixels' },
+  { value: '720p', name: '720p', title: '720p, 1280 × 720 pixels' },
+  { value: '1080p', name: '1080p', title: '1080p, 1920 × 1080 pixels' },
+  { value: 'square', name: '1:1', title: '1:1, 1080 × 1080 pixels' },
 ];
 const SECONDS = [6, 10, 15].map((value) => ({ value, name: `${value} s` }));
 const RATES = [24, 30].map((value) => ({ value, name: String(value) }));

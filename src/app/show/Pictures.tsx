@@ -14,11 +14,11 @@ import { useMaking } from './useMaking.ts';
 import './making.css';
 
 const SHAPES: readonly { value: PictureShape; name: string; title: string }[] = [
-  { value: 'square', name: '1:1', title: 'Square' },
-  { value: 'wide', name: '4:3', title: '4 wide, 3 high' },
-  { value: 'tall', name: '3:4', title: '3 wide, 4 high' },
-  { value: 'screen', name: '16:9', title: '16 wide, 9 high' },
-  { value: 'own', name: 'Own', title: 'Your own width and height' },
+  { value: 'square', name: '1:1', title: '1:1, square' },
+  { value: 'wide', name: '4:3', title: '4:3, wider than high' },
+  { value: 'tall', name: '3:4', title: '3:4, higher than wide' },
+  { value: 'screen', name: '16:9', title: '16:9, as wide as a screen' },
+  { value: 'own', name: 'Own', title: 'Own width and height' },
 ];
 
 const SIDES = LONG_SIDES_PX.map((value) => ({ value, name: String(value) }));
