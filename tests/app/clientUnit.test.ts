@@ -1,5 +1,5 @@
 /** Lengths for a client: in the unit of the client's region, of the piece as it came. */
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { inClientsUnit } from '../../src/app/show/clientUnit.ts';
 import { shownVariantsOf } from '../../src/app/stageView.ts';
 import { workOf } from '../../src/app/work.ts';
@@ -19,8 +19,9 @@ it('changes nothing of the piece but the unit, and is the same design each time'
 });
 
 it('is on the client’s stage, and not on the maker’s', () => {
-  const other = inClientsUnit(INCHES) === INCHES ? METRIC : INCHES;
-  const unitOf = (client: boolean) => shownVariantsOf(workOf(other), false, 'gloss', client)[0].design.unit;
-  expect(unitOf(true)).not.toBe(other.unit);
-  expect(unitOf(false)).toBe(other.unit);
+  vi.stubGlobal('navigator', { languages: ['de-AT'] });
+  const unitOf = (client: boolean) => shownVariantsOf(workOf(INCHES), false, 'gloss', client)[0].design.unit;
+  expect(unitOf(true)).toBe('mm');
+  expect(unitOf(false)).toBe('in');
+  vi.unstubAllGlobals();
 });
