@@ -5,8 +5,8 @@
  * Passes stand side by side across the kerf, at equal steps of at most one blade kerf; a step s across the kerf
  * is s / sin θ along the fence, s / cos θ across the tilted table (elementary).
  */
-import type { CutKind, Design } from '../design/document.ts';
-import { cosDeg, sinDeg } from '../geometry/angle.ts';
+import type { Design } from '../design/document.ts';
+import { CUT_FACTS } from './cutFacts.ts';
 import type { Setup } from './setups.ts';
 
 export interface Pass {
@@ -44,7 +44,8 @@ export function passesFor(setup: Cut, bladeKerf_mm: number): Passes | null {
   if (spare_mm < -SAME_MM) return null;
   const count = Math.max(1, Math.ceil(setup.kerf_mm / bladeKerf_mm - 1e-9));
   const step_mm = count === 1 ? 0 : spare_mm / (count - 1);
-  const along = ACROSS_KERF[setup.cut](setup.fence_angle_deg);
+  const facts = CUT_FACTS[setup.cut];
+  const along = facts.acrossKerf(setup.fence_angle_deg);
   // A kerf flat on the table (tilted by 90°) meets neither table nor ledge: it has no passes.
   if (along === 0) return null;
   const first_mm = setup.stop_to_kerf_center_mm - (count === 1 ? 0 : spare_mm / 2 / along);
@@ -55,22 +56,9 @@ export function passesFor(setup: Cut, bladeKerf_mm: number): Passes | null {
     })),
     step_along_fence_mm: step_mm / along,
     overlap_mm: count === 1 ? 0 : bladeKerf_mm - step_mm,
-    thinnest_web_mm: THINNEST_WEB_MM[setup.cut](setup, bladeKerf_mm),
+    thinnest_web_mm: facts.webOfPass_mm(setup, bladeKerf_mm),
   };
 }
-
-/** How much of a way along the fence, or across the tilted table, goes across the kerf. */
-const ACROSS_KERF: Readonly<Record<CutKind, (angle_deg: number) => number>> = {
-  fence: sinDeg,
-  table: cosDeg,
-};
-
-/** With the table tilted the end of a pass is parallel to the side of the web, however narrow the pass. */
-const THINNEST_WEB_MM: Readonly<Record<CutKind, (setup: Cut, bladeKerf_mm: number) => number>> = {
-  fence: ({ blade_stop_mm, fence_angle_deg }, bladeKerf_mm) =>
-    blade_stop_mm - (bladeKerf_mm / 2) * cosDeg(fence_angle_deg),
-  table: ({ thinnest_web_mm }) => thinnest_web_mm,
-};
 
 /** A blade this much wider than the slot is the same. */
 const SAME_MM = 1e-6;

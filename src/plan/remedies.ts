@@ -2,8 +2,9 @@
  * Changes to a design that would let the maker's saw cut a slot, and whether the saw can then cut it: what is offered
  * is worked out on the changed design with the same set-ups, never only said. Millimetres, degrees.
  */
-import type { CutKind, Design, Saw, SlotId, SlotSet } from '../design/document.ts';
+import type { CutKind, Design, SlotId, SlotSet } from '../design/document.ts';
 import { setCut } from '../design/sawEdits.ts';
+import { CUT_FACTS } from './cutFacts.ts';
 import { setupsOf, type End, type Setup } from './setups.ts';
 import { ROUNDING_MM } from './thresholds.ts';
 import { throatFault } from './throat.ts';
@@ -62,17 +63,11 @@ export function changed(design: Design, slot: SlotId, change: Change): Design {
   };
 }
 
-/** The angles that the maker's saw can be set to. */
-const ANGLES_DEG: Readonly<Record<CutKind, (saw: Saw) => readonly [least: number, most: number]>> = {
-  fence: ({ fence_min_deg, fence_max_deg }) => [fence_min_deg, fence_max_deg],
-  table: ({ table_tilt_max_deg }) => [0, table_tilt_max_deg],
-};
-
 /** What of a set-up is beyond the saw. */
 export function limitsOfSetup(setup: Setup, { saw }: Pick<Design, 'saw'>): Set<LimitKind> {
   const limits = new Set<LimitKind>();
   const angle = setup.fence_angle_deg;
-  const [least, most] = ANGLES_DEG[setup.cut](saw);
+  const [least, most] = CUT_FACTS[setup.cut].angles_deg(saw);
   if (angle < least || angle > most) limits.add('angle');
   if (setup.cut_height_mm > saw.max_cut_height_mm + ROUNDING_MM) limits.add('height');
   if (throatFault(setup, saw)?.level === 'warning') limits.add('throat');
@@ -107,16 +102,11 @@ function isPossible({ blank, sets }: Design): boolean {
   );
 }
 
-/** Whether the mid-plane is between the ends where the blank is held together: at the fence face, tilted on the axis. */
+/** Whether the mid-plane is between the ends where the web holds the blank together. */
 function webInside(setup: Setup, { blank }: Design): boolean {
-  const z_mm = HELD_TOGETHER_MM[setup.cut](setup);
+  const z_mm = CUT_FACTS[setup.cut].atWeb_mm(setup);
   return z_mm > 0 && z_mm < blank.length_mm;
 }
-
-const HELD_TOGETHER_MM: Readonly<Record<CutKind, (setup: Setup) => number>> = {
-  fence: ({ mark_fence_mm }) => mark_fence_mm,
-  table: ({ mark_fence_mm, mark_entry_mm }) => (mark_fence_mm + mark_entry_mm) / 2,
-};
 
 /** The set-up of one slot, without those of the other sets. */
 function setupIn(design: Design, slot: SlotId): Setup {

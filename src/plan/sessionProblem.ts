@@ -3,11 +3,11 @@
  * open together, which share a fence face, and what has to be set anew at the saw between two cuts. Slots are
  * numbered by their place in the cutting order. Rules: docs/shop-plan.md, "Sessions".
  */
-import type { Blank, CutKind, Saw } from '../design/document.ts';
+import type { Blank, Saw } from '../design/document.ts';
 import { blankSolid, interfere, sawsThroughWeb } from '../blank/interference.ts';
 import type { Slot } from '../blank/slots.ts';
+import { CUT_FACTS } from './cutFacts.ts';
 import { stopSetting } from './setups.ts';
-import { webSide } from './tableSetup.ts';
 
 export interface SessionProblem {
   readonly count: number;
@@ -132,17 +132,10 @@ export function sessionsLeft(problem: SessionProblem, done: Uint8Array): number 
 
 /** Whether the blank lies alike for two cuts. */
 function sameLie(a: Slot, b: Slot): boolean {
-  return a.cut === b.cut && sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg) && LIE_ALIKE[a.cut](a, b);
+  return (
+    a.cut === b.cut && sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg) && CUT_FACTS[a.cut].liesAlike(a, b)
+  );
 }
-
-/**
- * Of two cuts of a kind with one side at the fence or ledge: at the fence it may go end for end; on the tilted table one
- * end is down and it is fed one way, because a blank with open slots is not turned over.
- */
-const LIE_ALIKE: Readonly<Record<CutKind, (a: Slot, b: Slot) => boolean>> = {
-  fence: () => true,
-  table: (a, b) => a.slope === b.slope && webSide(a) === webSide(b),
-};
 
 function sameAzimuth(a_deg: number, b_deg: number): boolean {
   const difference = Math.abs(a_deg - b_deg);
