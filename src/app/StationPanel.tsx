@@ -4,13 +4,17 @@ import { lazy, type RefObject } from 'react';
 import { BlankStation } from '../panels/blank/BlankStation.tsx';
 import { FormStation } from '../panels/form/FormStation.tsx';
 import { MessageList } from '../panels/messages/MessageList.tsx';
-import { PlanStation } from '../panels/plan/PlanStation.tsx';
 import { RingsStation } from '../panels/rings/RingsStation.tsx';
 import type { StageHandle } from '../stage/props.ts';
 import type { Station } from '../panels/bench.ts';
 import { useApp } from './AppContext.ts';
 import { Later } from './Later.tsx';
 import { STATION_NAMES } from './StationRail.tsx';
+
+const PlanStation = lazy(async () => {
+  const plan = await import('../panels/plan/PlanStation.tsx');
+  return { default: plan.PlanStation };
+});
 
 const ShowStation = lazy(async () => {
   const show = await import('./show/ShowStation.tsx');
@@ -72,5 +76,9 @@ function Controls({ station }: { station: Exclude<Station, 'show'> }) {
   if (station === 'blank') return <BlankStation />;
   if (station === 'rings') return <RingsStation />;
   if (station === 'form') return <FormStation />;
-  return <PlanStation />;
+  return (
+    <Later>
+      <PlanStation />
+    </Later>
+  );
 }

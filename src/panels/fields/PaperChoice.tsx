@@ -1,6 +1,7 @@
 /** The paper that a PDF is printed on. */
 import type { PaperName } from '../../files/sheet/frame.ts';
 import { Segmented } from './Segmented.tsx';
+import './paper.css';
 
 interface PaperChoiceProps {
   readonly paper: PaperName;

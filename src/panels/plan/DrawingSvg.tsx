@@ -6,6 +6,7 @@ import { useId } from 'react';
 import * as ink from '../../files/drawing/ink.ts';
 import { MM_PER_INCH } from '../../design/units.ts';
 import type { Item, PathStep, Stroke } from '../../files/drawing/pen.ts';
+import './drawing.css';
 
 const THEMED: ReadonlyMap<string, string> = new Map([
   [ink.INK, 'var(--ink)'],
