@@ -16,6 +16,8 @@ import type { Work } from '../panels/bench.ts';
 
 /** Between the starts of two writings of one gesture, ms: a drag is not written for every pixel. */
 const SPACING_MS = 100;
+/** Writings under way at once: an edit need not wait for the one before it, and they do not pile up on a slow disk. */
+const UNDER_WAY = 2;
 /** After a writing that failed, ms. */
 const RETRY_MS = 5_000;
 
@@ -45,7 +47,7 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   const unkept = new Map<string, { document: OpenDocument; history: History<Work> }>();
   let current = first;
   let changed = false;
-  let writing = false;
+  let underWay = 0;
   /** When the last writing began, and in which gesture; when the next may begin. */
   let begun_ms = -Infinity;
   let gesture: string | null = null;
@@ -65,44 +67,37 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
       asked = true;
       void askForPersistence();
     }
-    if (!outcome.ok) {
-      changed = true;
-      due_ms = performance.now() + RETRY_MS;
-      state.setKept({ state: 'failed', reason: outcome.fault.reason });
-    } else state.setKept({ state: sameSteps(state.history, history) ? 'kept' : 'keeping' });
+    if (outcome.ok) {
+      state.setKept({ state: sameSteps(state.history, history) ? 'kept' : 'keeping' });
+      return;
+    }
+    // What is still under way brings what this one did not.
+    changed ||= underWay === 0;
+    due_ms = performance.now() + RETRY_MS;
+    state.setKept({ state: 'failed', reason: outcome.fault.reason });
   };
   const write = async () => {
     const { document, history } = store.getState();
     const held = current;
     changed = false;
-    writing = true;
+    underWay++;
     begun_ms = performance.now();
     gesture = history.gesture;
     const outcome = await held.keeper.keep(keptOf(document, history), held.claim.alone);
-    writing = false;
+    underWay--;
     if (held === current) said(outcome, history);
     advance();
   };
   const advance = () => {
     clearTimeout(timer);
-    if (!changed || writing) return;
+    if (!changed || underWay >= UNDER_WAY) return;
     const wait_ms = due_ms - performance.now();
     if (wait_ms > 0) timer = setTimeout(advance, wait_ms);
     else void write();
   };
   /** Without waiting for anything, for a page that may be gone in a moment. */
   const keepNow = () => {
-    if (!changed) return;
-    const { document, history } = store.getState();
-    changed = false;
-    const held = current;
-    const finish = async (written: Promise<Outcome<null>>) => {
-      const outcome = await written;
-      if (held === current) said(outcome, history);
-      advance();
-    };
-    // Called here and now, before anything is waited for.
-    void finish(held.keeper.keepNow(keptOf(document, history), held.claim.alone));
+    if (changed) void write();
   };
   const leave = async (document: OpenDocument, history: History<Work>, held: Held, dirty: boolean) => {
     holds.delete(document.id);
@@ -123,7 +118,7 @@ export function keepEveryEdit(store: AppStore, library: Library, first: Held): K
   }
   store.subscribe((state, before) => {
     if (state.document !== before.document) {
-      const dirty = changed || writing || state.kept.state === 'failed';
+      const dirty = changed || underWay > 0 || state.kept.state === 'failed';
       const copied = sameSteps(state.history, before.history);
       const leaving = leave(before.document, before.history, current, dirty && !copied);
       left = left.then(() => leaving);

@@ -23,13 +23,9 @@ export class Keeper {
   readonly #onTheWay = new Set<Holding>();
   /** What could not be read of the records, until it is set aside with the writing that replaces it. */
   #lost: Spoilt | null;
-  /** Resolves when every writing so far is done. */
-  #before: Promise<unknown> = Promise.resolve();
-  /** How many of them are not. */
-  #underWay = 0;
   #turns = 0;
-  /** The last keepNow, which did not wait for its turn. */
-  #overtaker: { readonly turn: number; readonly outcome: Promise<Outcome<null>> } | null = null;
+  #underWay = 0;
+  #newest: Promise<Outcome<null>> = Promise.resolve({ ok: true, value: null });
 
   /** Of a design that is not in the library yet. */
   static forNew(
@@ -80,62 +76,39 @@ export class Keeper {
   }
 
   /**
-   * Writes the timeline; resolves when the transaction has completed. `alone`: no other tab can write this
-   * design. Calls one after another are written one after another; where none is under way, the writing has been
-   * handed to the browser when this returns.
+   * Writes the timeline; resolves when the transaction has completed. `alone`: no other tab can write this design. The
+   * writing is with the browser when this returns, behind those that are under way; with other writers about it waits
+   * for these, to know which revision it follows.
    */
   keep(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     const turn = ++this.#turns;
-    const write = () => this.#overtakes(turn) ?? this.#write(timeline, alone, turn);
-    return this.#follow(this.#underWay === 0 ? write() : this.#before.then(write));
-  }
-
-  /**
-   * Writes at once, as the page goes: without waiting for a writing that is on its way. With other writers about it
-   * has to wait.
-   */
-  keepNow(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
-    if (!alone) return this.keep(timeline, alone);
-    const turn = ++this.#turns;
-    const outcome = this.#write(timeline, alone, turn);
-    this.#overtaker = { turn, outcome };
-    return this.#follow(outcome);
-  }
-
-  /** What became of the keepNow that has overtaken a writing; null when none has. */
-  #overtakes(turn: number): Promise<Outcome<null>> | null {
-    return this.#overtaker && this.#overtaker.turn > turn ? this.#overtaker.outcome : null;
-  }
-
-  #follow(writing: Promise<Outcome<null>>): Promise<Outcome<null>> {
+    const atOnce = alone || this.#underWay === 0;
     this.#underWay++;
-    const done = writing.then((outcome) => {
+    const write = async () => {
+      const outcome = await this.#write(timeline, alone, turn);
       this.#underWay--;
       return outcome;
-    });
-    this.#before = Promise.all([this.#before, done]);
-    return done;
+    };
+    this.#newest = atOnce ? write() : this.#newest.then(write);
+    return this.#newest;
   }
 
   async #write(timeline: Timeline, alone: boolean, turn: number): Promise<Outcome<null>> {
+    const outcome = await this.#bring(timeline, alone);
+    if (outcome.ok || outcome.fault.code !== 'gone') return outcome;
+    // Nothing is certain any more, and every state is written; by the newest writing, which finds the same.
+    this.#states = [];
+    return turn === this.#turns ? this.#bring(timeline, alone) : this.#newest;
+  }
+
+  async #bring(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     const known = alone ? null : this.#header.revision;
     const lost = this.#lost;
-    const changeFrom = (held: readonly (KeptState | null)[]) => ({
-      ...changeTo(this.#header, held, timeline),
-      aside: lost,
-    });
-    let change = changeFrom(this.#held());
+    const change: KeptChange = { ...changeTo(this.#header, this.#held(), timeline), aside: lost };
     const coming: Holding = { first: change.header.first, states: timeline.states };
     this.#onTheWay.add(coming);
-    let outcome = await this.#library.write(change, known);
+    const outcome = await this.#library.write(change, known);
     this.#onTheWay.delete(coming);
-    if (!outcome.ok && outcome.fault.code === 'gone') {
-      // What has overtaken this one has the newer state, and will find it gone as well.
-      const newer = this.#overtakes(turn);
-      if (newer) return newer;
-      change = changeFrom([]);
-      outcome = await this.#library.write(change, known);
-    }
     if (!outcome.ok) return outcome;
     this.#header = change.header;
     this.#states = timeline.states;

@@ -53,7 +53,7 @@ test('runs of edits, undos and redos are read back with their history at any mom
       // The page goes while a writing is still on its way.
       if (now) {
         history = stepped(random, history, 1000 + n);
-        outcomes.push(keeper.keepNow(timelineOf(history), true));
+        outcomes.push(keeper.keep(timelineOf(history), true));
       }
       const done = (await Promise.all(outcomes)).map(({ ok }) => ok);
       expect(done).toEqual(now ? [!fails, true] : [true]);
@@ -76,7 +76,7 @@ test('the last writing of a page that goes away wins over the one before it', as
   await keeper.keep(timelineOf(dragged), true);
   const farther = changed(dragged, 'drag', work(2), 'drag');
   const back = { ...farther, present: dragged.present };
-  await Promise.all([keeper.keep(timelineOf(farther), true), keeper.keepNow(timelineOf(back), true)]);
+  await Promise.all([keeper.keep(timelineOf(farther), true), keeper.keep(timelineOf(back), true)]);
   const read = await new Library().read('a');
   expect(read.ok && read.value.state === 'good' && historyFrom(read.value.timeline).present).toEqual(work(1));
   vi.unstubAllGlobals();
@@ -96,7 +96,7 @@ test('a page that goes while a writing is on its way writes what that one may no
     // It replaces states 49 and 50 by another 49.
     const edited = changed(undone(undone(history)), 'another way', work(51), null);
     const later = changed(edited, 'next', work(52), null);
-    await Promise.all([keeper.keep(timelineOf(edited), true), keeper.keepNow(timelineOf(later), true)]);
+    await Promise.all([keeper.keep(timelineOf(edited), true), keeper.keep(timelineOf(later), true)]);
     expect(write.mock.calls.map(([change]) => change.put.map(({ seq }) => seq))).toEqual([[49], [49, 50]]);
     const read = await new Library().read('a');
     if (!read.ok || read.value.state !== 'good') throw new Error('it could not be read');
