@@ -38,12 +38,13 @@ uniform float uFoot;    // largest radius of the piece at the floor, mm
 uniform vec3 uFaces[8];  // the blank's flats: cos, sin, distance
 uniform int uFaceCount;
 uniform mat3 uModel;    // lathe frame to the rig's
+uniform vec4 uSection;  // normal, offset of what is taken away; a zero normal: nothing
 uniform float uWide;    // its largest radius
 uniform float uTall;
 uniform float uFloorY;
 uniform float uSunSoft;
 
-/** How far a place of the floor lies outside what stands on it: a circle, less what the flats take off. */
+/** How far a place of the floor lies outside what stands on it: a circle, less what the flats and the section take off. */
 float besideFoot(vec2 at) {
   vec2 p = (vec3(at.x, 0.0, at.y) * uModel).xy;
   float squares = 0.0;
@@ -51,6 +52,8 @@ float besideFoot(vec2 at) {
     float beyond = max(0.0, dot(uFaces[i].xy, p) - uFaces[i].z);
     squares += beyond * beyond;
   }
+  float opened = dot(uSection.xyz, vec3(p, uFloorY)) - uSection.w;
+  if (opened > 0.0) squares += opened * opened / max(dot(uSection.xy, uSection.xy), 1e-3);
   return max(sqrt(squares), max(0.0, length(at) - uFoot));
 }
 
@@ -155,6 +158,7 @@ export class VariantShadow {
         uFaces: variant.uFaces,
         uFaceCount: variant.uFaceCount,
         uModel: variant.uModel,
+        uSection: variant.uSection,
         uSunSoft: look.uniforms.uSunSoft,
       },
     });

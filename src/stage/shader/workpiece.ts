@@ -181,9 +181,10 @@ void main() {
     end = smoothstep(0.35, 0.95, end);
     vec3 c = wood.colour * mix(1.0, wood.endDark, end);
     // Oil and lacquer deepen the colour, end grain drinks most.
-    c = pow(c, vec3(1.0 + uOil * (0.12 + 0.1 * end)));
-    c = max(mix(vec3(dot(c, vec3(0.2126, 0.7152, 0.0722))), c, 1.0 + 0.1 * uOil), 0.0);
-    c *= mix(vec3(1.0), vec3(1.04, 1.0, 0.93), uOil);
+    c = pow(c, vec3(1.0 + uOil * (0.15 + 0.1 * end)));
+    c = max(mix(vec3(dot(c, vec3(0.2126, 0.7152, 0.0722))), c, 1.0 + 0.04 * uOil), 0.0);
+    // It is amber itself.
+    c *= mix(vec3(1.0), vec3(1.02, 1.0, 0.91), uOil);
     albedo += share * c;
     if (share >= 0.5) {
       fibre = wood.fibre * grain;
