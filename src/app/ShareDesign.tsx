@@ -63,7 +63,7 @@ function Link() {
         The link holds the whole design{length > 1 ? ` with its ${length} variants` : ''}. Whoever opens it
         gets a copy of their own, with your rates, notes and measures in it; nothing is sent to a server.
       </p>
-      <LinkAddress key={address} address={address} label="Link to the design" copyLabel="Copy link" />
+      <LinkAddress key={address} address={address} label="Link to the design" />
     </section>
   );
 }

@@ -20,12 +20,7 @@ export function ClientLink() {
         notes, saw and measures are not in it. The answer comes back to you as a link; open it here and the
         choice is recorded.
       </p>
-      <LinkAddress
-        key={address}
-        address={address}
-        label="Link for the client"
-        copyLabel="Copy the client’s link"
-      />
+      <LinkAddress key={address} address={address} label="Link for the client" />
       <a className="button" href={address} target="_blank" rel="noreferrer">
         <ExternalLink /> See it as the client does
       </a>

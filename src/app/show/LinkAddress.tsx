@@ -16,16 +16,16 @@ export interface LinkAddressProps {
   readonly address: string;
   /** What the link is to. */
   readonly label: string;
-  readonly copyLabel: string;
 }
 
-export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
+export function LinkAddress({ address, label }: LinkAddressProps) {
   const design = useApp((state) => state.design);
   const field = useRef<HTMLInputElement>(null);
   const [copied, setCopied] = useState(false);
   // Said here and not at the foot of the window, which an open dialog lies over.
   const [word, setWord] = useState('');
   const [code, setCode] = useState<QrCode | 'too long' | null>(null);
+  const sends = 'share' in navigator;
   const copy = async () => {
     try {
       await navigator.clipboard.writeText(address);
@@ -59,8 +59,8 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
           aria-label={label}
           onFocus={(event) => event.currentTarget.select()}
         />
-        <button type="button" className="button primary" onClick={() => void copy()}>
-          {copied ? <Check /> : <Copy />} {copied ? 'Copied' : copyLabel}
+        <button type="button" className={sends ? 'button' : 'button primary'} onClick={() => void copy()}>
+          {copied ? <Check /> : <Copy />} {copied ? 'Copied' : 'Copy link'}
         </button>
       </div>
       <output className="share-word">{word}</output>
@@ -71,8 +71,8 @@ export function LinkAddress({ address, label, copyLabel }: LinkAddressProps) {
         </p>
       )}
       <div className="show-toggles">
-        {'share' in navigator && (
-          <button type="button" className="button" onClick={() => void send()}>
+        {sends && (
+          <button type="button" className="button primary" onClick={() => void send()}>
             <Send /> Send the link …
           </button>
         )}
