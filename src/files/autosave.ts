@@ -23,7 +23,6 @@ export class Keeper {
   readonly #onTheWay = new Set<Holding>();
   /** What could not be read of the records, until it is set aside with the writing that replaces it. */
   #lost: Spoilt | null;
-  #turns = 0;
   #underWay = 0;
   #newest: Promise<Outcome<null>> = Promise.resolve({ ok: true, value: null });
 
@@ -81,11 +80,10 @@ export class Keeper {
    * for these, to know which revision it follows.
    */
   keep(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
-    const turn = ++this.#turns;
     const atOnce = alone || this.#underWay === 0;
     this.#underWay++;
     const write = async () => {
-      const outcome = await this.#write(timeline, alone, turn);
+      const outcome = await this.#write(timeline, alone);
       this.#underWay--;
       return outcome;
     };
@@ -93,12 +91,12 @@ export class Keeper {
     return this.#newest;
   }
 
-  async #write(timeline: Timeline, alone: boolean, turn: number): Promise<Outcome<null>> {
+  async #write(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {
     const outcome = await this.#bring(timeline, alone);
     if (outcome.ok || outcome.fault.code !== 'gone') return outcome;
-    // Nothing is certain any more, and every state is written; by the newest writing, which finds the same.
+    // Nothing is certain any more, and every state is written; by those behind this one, which find the same.
     this.#states = [];
-    return turn === this.#turns ? this.#bring(timeline, alone) : this.#newest;
+    return this.#onTheWay.size === 0 ? this.#bring(timeline, alone) : this.#newest;
   }
 
   async #bring(timeline: Timeline, alone: boolean): Promise<Outcome<null>> {

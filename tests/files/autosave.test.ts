@@ -1,4 +1,5 @@
 /** Keeping: any run of edits, undos and redos is read back as it was, and an edit writes no more than itself. */
+import { openDB } from 'idb';
 import { expect, test, vi } from 'vitest';
 import { changed, gestureEnded, historyOf, redone, undone, type History } from '../../src/app/history.ts';
 import { historyFrom, timelineOf } from '../../src/app/keepHistory.ts';
@@ -105,6 +106,30 @@ test('a page that goes while a writing is on its way writes what that one may no
     vi.unstubAllGlobals();
   }
 });
+
+test.each([true, false])(
+  'storage that is cleared under two writings is filled by the later (alone: %s)',
+  async (alone) => {
+    useMemoryDatabase();
+    const library = new Library();
+    const keeper = Keeper.forNew(library, { id: 'a', origin: 'file' });
+    let history = changed(historyOf(work(0)), 'edit', work(1), null);
+    await keeper.keep(timelineOf(history), alone);
+    const database = await openDB('kerfweave-designs');
+    await Promise.all([database.clear('designs'), database.clear('states')]);
+    database.close();
+    const outcomes = [2, 3].map((n) => {
+      history = changed(history, 'edit', work(n), null);
+      return keeper.keep(timelineOf(history), alone);
+    });
+    expect((await Promise.all(outcomes)).map(({ ok }) => ok)).toEqual([true, true]);
+    const read = await new Library().read('a');
+    if (!read.ok || read.value.state !== 'good') throw new Error('it could not be read');
+    expect(read.value.lost).toBeNull();
+    expect(plain(historyFrom(read.value.timeline))).toEqual(plain(history));
+    vi.unstubAllGlobals();
+  },
+);
 
 test('an edit writes one state, an undo none, and the states of a cut-off future are taken out', () => {
   let history = historyOf(work(0));
