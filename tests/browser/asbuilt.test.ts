@@ -33,6 +33,12 @@ test('a try beside the ideal: how far each ring is off, and errors drawn larger 
   }
   expect(await page.locator('.shifts tr[data-worst=true]').count()).toBe(1);
 
+  // At most half a millimetre on a piece of 203: the way to see it is said, and what the line on the piece is.
+  const tried = page.locator('.tried');
+  await tried.getByText('Errors this small hardly show: draw them larger.').waitFor();
+  const worst = cells.reduce((a, b) => (Number.parseFloat(b[1]) > Number.parseFloat(a[1]) ? b : a))[0];
+  await tried.getByText(`The line on it is where ring ${worst} was meant to be.`).waitFor();
+
   const stage = page.locator('.stage-canvas');
   await stage.getByText('As sawn, try 1', { exact: true }).waitFor();
   await page.getByText('Dashed: as sawn, try 1, in true size.').waitFor();
@@ -40,6 +46,7 @@ test('a try beside the ideal: how far each ring is off, and errors drawn larger 
   const once = await dashed();
   await page.getByRole('button', { name: 'Errors drawn 5 times as large' }).click();
   await stage.getByText('As sawn, try 1, errors ×5').waitFor();
+  expect(await tried.getByText('draw them larger').count()).toBe(0);
   await page.getByText('Dashed: as sawn, try 1, errors shown ×5.').waitFor();
   await expect.poll(dashed).not.toBe(once);
   // The numbers stay true.

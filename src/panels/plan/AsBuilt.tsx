@@ -71,7 +71,9 @@ function TriedPair({ pair, unit }: { pair: SamplePair; unit: DisplayUnit }) {
       <p className="lede">
         {times === 1
           ? 'The piece beside the ideal is as it would come out.'
-          : `In the picture every error is ${times} times as large as it is. The numbers below are true.`}
+          : `In the picture every error is ${times} times as large as it is. The numbers below are true.`}{' '}
+        {times === 1 && hardlyShows(shifts) && 'Errors this small hardly show: draw them larger. '}
+        {shifts?.worstRing?.at && `The line on it is where ring ${shifts.worstRing.slot} was meant to be.`}
       </p>
       {shifts && <ShiftTable tried={tried} shifts={shifts} unit={unit} />}
     </div>
@@ -125,6 +127,14 @@ function ShiftTable({ tried, shifts, unit }: { tried: number; shifts: SampleShif
       </tfoot>
     </table>
   );
+}
+
+/** Of a ring, mm, in a picture of the whole piece. */
+const LEAST_SEEN_MM = 0.5;
+
+function hardlyShows(shifts: SampleShifts | null): boolean {
+  const worst_mm = shifts?.worstRing?.shift_mm ?? null;
+  return worst_mm !== null && worst_mm < LEAST_SEEN_MM;
 }
 
 function signed(value: number, text: (size: number) => string): string {
