@@ -4,6 +4,7 @@
  *
  * On the circle each of a slot's half-spaces reads a cos φ + b sin φ + c ≤ 0: an arc with closed-form ends.
  */
+import { TURN } from '../geometry/angle.ts';
 import { intersect, united, whereSinusoidNotPositive, type Intervals } from '../geometry/intervals.ts';
 import { slotSpaces, type SlotSpaces } from './slotSpaces.ts';
 import type { Slot } from './slots.ts';
@@ -13,8 +14,6 @@ export interface Arc {
   readonly from_rad: number;
   readonly to_rad: number;
 }
-
-const TURN = 2 * Math.PI;
 
 /** Arcs of the circle (z, r) that the slot holds, ascending; a full circle is one arc of 2π from 0. */
 export function slotArcsAt(slot: Slot, z_mm: number, r_mm: number): Arc[] {

@@ -4,6 +4,7 @@
  * engine's (arcs.ts); rows are halved until the edges between them are straight to what is asked, and down to FINEST_MM
  * where arcs begin, end, split or join. Lathe frame, mm, radians.
  */
+import { TURN } from '../geometry/angle.ts';
 import { slotArcsAt, type Arc } from './arcs.ts';
 import { outsideAt, type OutsideLine } from './outsideLine.ts';
 import { layerBounds_mm, type Slot } from './slots.ts';
@@ -53,8 +54,6 @@ interface Row {
 
 const FINEST_MM = 0.01;
 const COARSEST_MM = 1;
-const TURN = 2 * Math.PI;
-
 /** The strands of a slot on the outside. */
 export function bandStrands(
   slot: Slot,

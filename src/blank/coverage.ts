@@ -9,6 +9,7 @@
  * Ends of borders are closed forms; ties (faces that coincide, faces through an end circle) follow one rule on
  * both sides: slots are closed, the later slot has the border.
  */
+import { TURN } from '../geometry/angle.ts';
 import {
   alongCut,
   cutArea_mm2,
@@ -39,8 +40,6 @@ export interface Coverage {
   /** One per slot, in cutting order. */
   readonly strips_mm2: Float64Array;
 }
-
-const TURN = 2 * Math.PI;
 
 export function coverageOf(slots: readonly Slot[], profile: Profile): Coverage {
   const spaces = slots.map(slotSpaces);

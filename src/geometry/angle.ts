@@ -5,6 +5,8 @@
  */
 
 export const DEG = Math.PI / 180;
+/** Once round, radians. */
+export const TURN = 2 * Math.PI;
 
 /** Azimuth or angle reduced to [0, 360) degrees. */
 export function normalizeDegrees(angle_deg: number): number {

@@ -1,5 +1,6 @@
 /** What to prepare before the first cut, in order, with this design's numbers. All of it is common practice. */
 import { CUT_KINDS, type Blank, type CutKind, type Design, type Saw } from '../design/document.ts';
+import { FACE_LETTERS } from '../design/section.ts';
 import { holdingOf } from '../design/holding.ts';
 import type { Measures } from './measures.ts';
 import { mm, said, type Wording } from './wording.ts';
@@ -88,7 +89,7 @@ function sectionWords(section: Design['blank']['section']): Wording {
 
 function flatLetters(shape: Design['blank']['section']['shape']): string {
   const count = shape === 'hexagon' ? 6 : shape === 'octagon' ? 8 : 4;
-  return `A to ${'ABCDEFGH'[count - 1]}`;
+  return `A to ${FACE_LETTERS[count - 1]}`;
 }
 
 /** What the form leaves at the ends of the blank to hold it by: waste for a tenon or between centres. */

@@ -8,6 +8,7 @@ import type { Design } from '../../design/document.ts';
 import { BLADE, BLADE_PATH, EDGE, INK, INK_SOFT, MARK, PAPER, TINT } from '../../files/drawing/ink.ts';
 import type { Pen, Point } from '../../files/drawing/pen.ts';
 import { angle } from '../../files/sheet/numbers.ts';
+import { DEG } from '../../geometry/angle.ts';
 import type { SetupOnTable } from '../../plan/setups.ts';
 import { ledgePlace } from './tableWords.ts';
 
@@ -18,7 +19,7 @@ export function drawTableCut(paper: Pen, [width, height]: Point, design: Design,
   const far = support_mm(section, setup.fence_azimuth_deg + 180);
   const long = design.blank.length_mm;
   const way = table.tilts === 'right' ? 1 : -1;
-  const tilt = (table.tilt_deg * Math.PI) / 180;
+  const tilt = table.tilt_deg * DEG;
   const [c, s] = [Math.cos(tilt), Math.sin(tilt)];
   const turned = ([u, h]: Point): Point => [way * (u * c + h * s), h * c - u * s];
   const bounds = [
