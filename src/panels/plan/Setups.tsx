@@ -100,7 +100,7 @@ function fitWords({ fit_mm, kerf_mm, kerfFrom }: AsMade, unit: Design['unit']): 
 
 type Row = readonly [name: string, value: string];
 
-/** What is set, and what is to be seen before the blade goes in. */
+/** What is set, and what is to be seen before the blade goes in. First, third and fifth: angle, stop, web (plan.css). */
 function settingsOf(setup: Setup, made: AsMade, unit: Design['unit']): readonly Row[] {
   switch (setup.cut) {
     case 'fence':
@@ -137,10 +137,10 @@ function tableSettings(setup: SetupOnTable, made: AsMade, unit: Design['unit']):
     ['Table to blade', formatAngle(90 - table.tilt_deg)],
     ['Ledge to kerf, middle', ledgePlace(table.ledge_to_kerf_center_mm)],
     ['Ledge to kerf, near side', ledgePlace(made.ledge_to_kerf_near_mm)],
+    [`Web${table.web_face ? ` at ${table.web_face}` : ''}`, formatThickness(setup.blade_stop_mm, unit)],
+    [`Feed${table.entry_face ? ` from ${table.entry_face}` : ''}`, length(table.feed_mm)],
     [`Mark, head${fromFace(table.mark_head)}`, known(table.mark_head?.from_side_mm)],
     [`Mark, foot${fromFace(table.mark_foot)}`, known(table.mark_foot?.from_side_mm)],
-    [`Feed${table.entry_face ? ` from ${table.entry_face}` : ''}`, length(table.feed_mm)],
-    [`Web${table.web_face ? ` at ${table.web_face}` : ''}`, formatThickness(setup.blade_stop_mm, unit)],
     ['Wood along the blade', length(setup.cut_height_mm)],
   ];
 }
