@@ -6,6 +6,7 @@
  * The largest radius leaves the web outside the form: a ring of a slot whose web is at most the one given is
  * whole on every starter form. Proportions are our own choice.
  */
+import { DEG } from '../geometry/angle.ts';
 import type { Blank, Form, OutlinePoint } from './document.ts';
 import { corner, hollowed, smooth } from './hollowing.ts';
 import { sectionGeometry } from './section.ts';
@@ -176,7 +177,7 @@ const OUTLINES: Readonly<Record<FormKind, (length: number, radius: number) => Ou
     const radius = Math.min(r, l / 2);
     const angles_deg = [2, 7, 15, 26, 40, 56, 73, 90, 107, 124, 140, 154, 165, 173, 178];
     const at = (angle_deg: number): readonly [number, number] => {
-      const angle = (angle_deg * Math.PI) / 180;
+      const angle = angle_deg * DEG;
       return [l / 2 - radius * Math.cos(angle), radius * Math.sin(angle)];
     };
     return [
