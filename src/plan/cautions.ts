@@ -85,7 +85,8 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     source,
     slots: about,
   });
-  const hold = HOLD[CUT_KINDS.find((kind) => setups.some(({ cut }) => cut === kind)) ?? DEFAULT_CUT];
+  const first = CUT_KINDS.find((kind) => setups.some(({ cut }) => cut === kind)) ?? DEFAULT_CUT;
+  const { hands, clampedTo } = OF_KIND[first];
   const cautions = [
     saw('guide-low', said`Set the upper guide and its guard down to the work before every cut.`, WIS31),
     saw('blade-covered', said`Keep the whole blade covered but for the part that cuts.`, BAND_SAW_RULE),
@@ -95,12 +96,8 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
       said`Fence, sled and stop are part of the saw: firm, and checked before the first cut.`,
       WIS31,
     ),
-    saw('hands', said`Keep both hands ${hold.hands} and out of the path of the blade.`, COMMON_PRACTICE),
-    saw(
-      'clamped',
-      said`Clamp the blank ${hold.clampedTo}so that it can neither roll nor tip.`,
-      COMMON_PRACTICE,
-    ),
+    saw('hands', said`Keep both hands ${hands} and out of the path of the blade.`, COMMON_PRACTICE),
+    saw('clamped', said`Clamp the blank ${clampedTo}so that it can neither roll nor tip.`, COMMON_PRACTICE),
     saw('back-out', said`Stop the blade before backing out of a stopped cut.`, COMMON_PRACTICE),
   ];
   const about = (test: (setup: Setup) => boolean) => setups.filter(test).map((setup) => setup.slot);
@@ -124,7 +121,7 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
     about((setup) => setup.cut_height_mm > DEEP_CUT_MM),
   );
   for (const kind of CUT_KINDS)
-    for (const { id, words, holds } of OF_KIND[kind])
+    for (const { id, words, holds } of OF_KIND[kind].cautions)
       add(
         id,
         words,
@@ -148,12 +145,6 @@ function sawCautions(design: Design, { setups, made, slots, plan }: Measures): C
   return cautions;
 }
 
-/** Where hands and clamps are, by the kind of cut; the first kind that a design uses says so for all of it. */
-const HOLD: Readonly<Record<CutKind, { readonly hands: string; readonly clampedTo: string }>> = {
-  fence: { hands: 'behind the fence', clampedTo: 'to the sled ' },
-  table: { hands: 'behind the blank', clampedTo: '' },
-};
-
 interface KindCaution {
   readonly id: string;
   readonly words: (concerned: Names) => Wording;
@@ -161,35 +152,49 @@ interface KindCaution {
   readonly holds: (setup: Setup, design: Design) => boolean;
 }
 
-/** Cautions about cuts of one kind. */
-const OF_KIND: Readonly<Record<CutKind, readonly KindCaution[]>> = {
-  fence: [
-    {
-      id: 'no-flat',
-      words: (them) => said`${them}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
-      holds: ({ face }) => face === null,
-    },
-    {
-      id: 'on-edge',
-      words: (them) =>
-        said`${them}: with a face at the fence the blank stands on an edge; lay it in a V of 120° and clamp both.`,
-      holds: ({ face }, { blank }) => face !== null && blank.section.shape === 'hexagon',
-    },
-    {
-      id: 'steep-sled',
-      words: (them) =>
-        said`${them}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
-      holds: ({ fence_angle_deg }) => fence_angle_deg < 30,
-    },
-  ],
-  table: [
-    {
-      id: 'tilted-table',
-      words: (them) =>
-        said`${them}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to what carries it, and see that the guide and its guard clear the high corner of the blank.`,
-      holds: () => true,
-    },
-  ],
+interface KindCautions {
+  /** Where hands and clamps are; the first kind that a design uses says so for all of it. */
+  readonly hands: string;
+  readonly clampedTo: string;
+  readonly cautions: readonly KindCaution[];
+}
+
+const OF_KIND: Readonly<Record<CutKind, KindCautions>> = {
+  fence: {
+    hands: 'behind the fence',
+    clampedTo: 'to the sled ',
+    cautions: [
+      {
+        id: 'no-flat',
+        words: (them) => said`${them}: no flat lies on the fence; the blank rolls unless a cradle holds it.`,
+        holds: ({ face }) => face === null,
+      },
+      {
+        id: 'on-edge',
+        words: (them) =>
+          said`${them}: with a face at the fence the blank stands on an edge; lay it in a V of 120° and clamp both.`,
+        holds: ({ face }, { blank }) => face !== null && blank.section.shape === 'hexagon',
+      },
+      {
+        id: 'steep-sled',
+        words: (them) =>
+          said`${them}: at a small angle the blank reaches far along the blade; hold its far end down too.`,
+        holds: ({ fence_angle_deg }) => fence_angle_deg < 30,
+      },
+    ],
+  },
+  table: {
+    hands: 'behind the blank',
+    clampedTo: '',
+    cautions: [
+      {
+        id: 'tilted-table',
+        words: (them) =>
+          said`${them}: on the tilted table the blank slides toward the low side; let it lie against a ledge there, clamped to what carries it, and see that the guide and its guard clear the high corner of the blank.`,
+        holds: () => true,
+      },
+    ],
+  },
 };
 
 function glueCautions(design: Design): Caution[] {

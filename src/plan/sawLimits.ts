@@ -41,21 +41,31 @@ export function sawLimitsOf(design: Design): SawLimit[] {
 type Told = { readonly words: Wording; readonly remedies: readonly Remedy[] };
 
 const WORDS: Readonly<Record<LimitKind, (setup: Setup, design: Design) => Told>> = {
-  angle: (setup, design) => ANGLE_WORDS[setup.cut](setup, design),
-  height: (setup, design) => HEIGHT_WORDS[setup.cut](setup, design),
+  angle: (setup, design) => OF_KIND[setup.cut].angle(setup, design),
+  height: (setup, design) => OF_KIND[setup.cut].height(setup, design),
   throat: throatLimit,
   face: faceLimit,
   kerf: kerfLimit,
 };
 
-const ANGLE_WORDS: Readonly<Record<CutKind, (setup: Setup, design: Design) => Told>> = {
-  fence: fenceLimit,
-  table: tiltLimit,
-};
+interface KindLimits {
+  readonly angle: (setup: Setup, design: Design) => Told;
+  readonly height: (setup: Setup, design: Design) => Told;
+  /** How a blank without a flat is held at an azimuth. */
+  readonly held: (azimuth: string) => Wording;
+}
 
-const HEIGHT_WORDS: Readonly<Record<CutKind, (setup: Setup, design: Design) => Told>> = {
-  fence: heightAtFence,
-  table: heightOnTable,
+const OF_KIND: Readonly<Record<CutKind, KindLimits>> = {
+  fence: {
+    angle: fenceLimit,
+    height: heightAtFence,
+    held: (azimuth) => said`Hold the blank in a cradle with its index mark at ${azimuth}.`,
+  },
+  table: {
+    angle: tiltLimit,
+    height: heightOnTable,
+    held: (azimuth) => said`Turn the blank to an index mark at ${azimuth} and hold it between two blocks.`,
+  },
 };
 
 const byHand = (words: Wording): Remedy => ({ words, change: null });
@@ -228,7 +238,7 @@ function faceLimit(setup: Setup, design: Design): Told {
   return {
     words: said`No flat of the blank stands at azimuth ${azimuth}, where ${setup.slot} wants the ${CUT_WORDS[setup.cut].wall}.`,
     remedies: [
-      byHand(HOLDING[setup.cut](azimuth)),
+      byHand(OF_KIND[setup.cut].held(azimuth)),
       ...(nearest === undefined
         ? []
         : offered(
@@ -244,12 +254,6 @@ function faceLimit(setup: Setup, design: Design): Told {
     ],
   };
 }
-
-/** How a blank without a flat is held at an azimuth. */
-const HOLDING: Readonly<Record<CutKind, (azimuth: string) => Wording>> = {
-  fence: (azimuth) => said`Hold the blank in a cradle with its index mark at ${azimuth}.`,
-  table: (azimuth) => said`Turn the blank to an index mark at ${azimuth} and hold it between two blocks.`,
-};
 
 function kerfLimit(setup: Setup, design: Design): Told {
   const { blade_kerf_mm = 0 } = design.saw;
