@@ -72,6 +72,7 @@ test('a walk through the app breaks the policy nowhere, asks no other host and s
   await page.evaluate(() => (window.location.hash = '#/show'));
   await page.locator('.window[data-station=show]').waitFor();
   await page.getByRole('button', { name: 'Share', exact: true }).click();
+  await page.getByRole('button', { name: 'The design itself' }).click();
   const save = async (name: string) => {
     const made = page.waitForEvent('download', { timeout: 60_000 });
     await page.getByRole('button', { name }).click();
