@@ -351,3 +351,26 @@ test.each([
   await button(page, 'Steps').click();
   expect(await faultsByAxe(page), 'list').toEqual([]);
 });
+
+test('no number of a step stays behind at the next, also where two groups of strips are of one timber', async () => {
+  const two = fourRings({
+    name: 'Two kerfs',
+    sets: [
+      slotSet({ id: 'S1', center_mm: 60, kerf_mm: 1, fence_azimuths_deg: [0] }),
+      slotSet({ id: 'S2', center_mm: 140, kerf_mm: 2, fence_azimuths_deg: [0] }),
+    ],
+  });
+  const page = await openDesign(two);
+  let groups = 0;
+  for (let step = 1; step <= 8; step++) {
+    const numbers = page.locator('.saw-numbers');
+    const meant = (await numbers.count()) === 0 ? 0 : Number(await numbers.getAttribute('data-count'));
+    expect(await numbers.locator(':scope > div').count(), `step ${step}`).toBe(meant);
+    const names = await numbers.locator('dt').allTextContents();
+    if (new Set(names).size < names.length) groups++;
+    const before = await title(page);
+    await button(page, 'Done').click();
+    await expect.poll(() => title(page)).not.toBe(before);
+  }
+  expect(groups).toBe(1);
+});

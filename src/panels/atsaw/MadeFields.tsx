@@ -9,6 +9,7 @@ import { useBench } from '../bench.ts';
 import { asMade } from './made.ts';
 import { Stepper } from './Stepper.tsx';
 import type { SawStep, StepSource } from './steps.ts';
+import { verdictOf } from './verdicts.ts';
 
 /** A kerf or strip of nothing is none. */
 const LEAST_MM = 0.1;
@@ -65,6 +66,7 @@ export function MadeFields({ step, design, source }: { step: SawStep; design: De
           planned_mm={planned[field]}
           unit={unit}
           min_mm={field === 'web_mm' ? 0 : LEAST_MM}
+          verdict={verdictOf(field, setup, design)}
           onChange={(value) => record(field, value)}
         />
       ))}

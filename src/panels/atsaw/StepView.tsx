@@ -49,8 +49,9 @@ export function StepView({ step, design, source, words, cautions, done, box, chi
       )}
       {words.numbers.length > 0 && (
         <dl className="saw-numbers" data-count={words.numbers.length}>
-          {words.numbers.map(({ name, value, note }) => (
-            <div key={name}>
+          {words.numbers.map(({ name, value, note }, i) => (
+            // Two groups of strips may be of one timber.
+            <div key={i}>
               <dt>{name}</dt>
               <dd data-long={value.length > 8}>{value}</dd>
               {note !== undefined && <dd className="saw-note">{note}</dd>}

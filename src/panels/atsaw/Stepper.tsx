@@ -3,6 +3,7 @@ import { Check, RotateCcw } from 'lucide-react';
 import type { DisplayUnit } from '../../design/document.ts';
 import { MM_PER_INCH } from '../../design/units.ts';
 import { thickness } from '../../files/sheet/numbers.ts';
+import type { Verdict } from './verdicts.ts';
 
 export interface StepperProps {
   readonly label: string;
@@ -12,6 +13,8 @@ export interface StepperProps {
   readonly planned_mm: number;
   readonly unit: DisplayUnit;
   readonly min_mm: number;
+  /** What the measure says against the plan; null where there is none. */
+  readonly verdict?: Verdict | null;
   readonly onChange: (value_mm: number | null) => void;
 }
 
@@ -25,7 +28,8 @@ const STEP_TEXT: Readonly<Record<DisplayUnit, readonly [string, string]>> = {
   mm: ['0.01', '0.10'],
 };
 
-export function Stepper({ label, measured_mm, planned_mm, unit, min_mm, onChange }: StepperProps) {
+export function Stepper(props: StepperProps) {
+  const { label, measured_mm, planned_mm, unit, min_mm, verdict = null, onChange } = props;
   const [fine, coarse] = STEPS_MM[unit];
   const [fineText, coarseText] = STEP_TEXT[unit];
   const value = measured_mm ?? planned_mm;
@@ -45,12 +49,17 @@ export function Stepper({ label, measured_mm, planned_mm, unit, min_mm, onChange
     <fieldset className="saw-stepper">
       <legend>
         {label}{' '}
-        <small>{measured_mm === null ? 'not measured yet' : `planned ${thickness(planned_mm, unit)}`}</small>
+        <small>{measured_mm === null ? 'not measured yet' : `planned ${thickness(planned_mm, unit)}`}</small>{' '}
+        {verdict && (
+          <small className="saw-verdict" aria-live="polite" data-off={verdict.off}>
+            {verdict.words}
+          </small>
+        )}
       </legend>
       <div className="saw-stepper-row">
         {step(coarse, coarseText, '−')}
         {step(fine, fineText, '−')}
-        <output data-measured={measured_mm !== null} aria-label={label}>
+        <output data-measured={measured_mm !== null} data-off={verdict?.off === true} aria-label={label}>
           {thickness(value, unit)}
         </output>
         {step(fine, fineText, '+')}

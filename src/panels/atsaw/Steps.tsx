@@ -5,6 +5,7 @@ import type { Design } from '../../design/document.ts';
 import { clearWork, setWorkDone } from '../../design/sawEdits.ts';
 import { useBench } from '../bench.ts';
 import type { WorkPlan } from '../plan/workPlan.ts';
+import { pieceName } from '../pieceName.ts';
 import type { AtSawProps } from './AtSaw.tsx';
 import { cautionsAt } from './cautionsAt.ts';
 import { ClampClock } from './ClampClock.tsx';
@@ -28,6 +29,7 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
   const edit = useBench((bench) => bench.edit);
   const endGesture = useBench((bench) => bench.endGesture);
   const undo = useBench((bench) => bench.undo);
+  const piece = useBench((bench) => pieceName(bench.work));
   const { memory, change, kept } = useShopMemory(workId);
   const wake = useWakeLock();
   const { now_ms, bell, readClock, test, wakeBell } = useAlarm(memory.timers);
@@ -111,7 +113,8 @@ export function Steps({ workId, notKept, onLeave, onTheme, design, plan }: Steps
             <b>
               Step {index + 1} of {steps.length}
             </b>{' '}
-            <span>{count === steps.length ? 'All done' : stepPlace(step, sessions)}</span>
+            <span>{count === steps.length ? 'All done' : stepPlace(step, sessions)}</span>{' '}
+            <span className="saw-whose">{piece}</span>
           </p>
           <progress max={steps.length} value={count} aria-label={`${count} of ${steps.length} steps done`} />
           <WakeWords wake={wake} notKept={notKept} />

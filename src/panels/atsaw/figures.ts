@@ -16,6 +16,7 @@ import {
 } from '../../files/drawing/piece.ts';
 import { drawSetup } from '../../files/drawing/setup.ts';
 import { angle, length, thickness } from '../../files/sheet/numbers.ts';
+import { DEG } from '../../geometry/angle.ts';
 import type { Setup } from '../../plan/setups.ts';
 import { profileFor, slotsFor } from '../derived.ts';
 import { timberColour } from '../timberColour.ts';
@@ -137,13 +138,13 @@ function drawBlank(pen: Pen, design: Design, setups: readonly Setup[]): void {
     end.line([-x * 1.1, -y * 1.1], [x * 1.1, y * 1.1], AXIS);
   const letter = { size_pt: 13, weight: 'semibold', align: 'center', colour: MARK } as const;
   for (const flat of flatsOf(section)) {
-    const turn = (flat.azimuth_deg * Math.PI) / 180;
+    const turn = flat.azimuth_deg * DEG;
     const reach = flat.distance_mm + 4 * n;
     end.text([reach * Math.cos(turn), reach * Math.sin(turn) - 1.7 * n], flat.letter, letter);
   }
   if (section.round)
     for (const azimuth of new Set(setups.map(({ fence_azimuth_deg }) => fence_azimuth_deg))) {
-      const turn = (azimuth * Math.PI) / 180;
+      const turn = azimuth * DEG;
       const at = (reach: number): Point => [reach * Math.cos(turn), reach * Math.sin(turn)];
       end.line(at(radius - 2 * n), at(radius + 1.2 * n), { colour: MARK, width_mm: 0.5 });
       const [x, y] = at(radius + 4.4 * n);
@@ -203,9 +204,15 @@ function drawStrip(pen: Pen, design: Design, setup: Setup): void {
   const words = { size_pt: 9.5, weight: 'semibold', align: 'center', colour: INK } as const;
   at.text([w / 2, -4.5], `${length(long, unit)} long`, words);
   at.text([-2, h / 2], `${length(deep, unit)} deep`, { ...words, angle_deg: 90 });
-  const [x, y] = skew(w, 0, shown / 2);
-  at.line([x, y], [x + 3, y - 3], THIN);
-  at.text([x + 1, y - 7], thickness(made.toMake_mm, unit), { ...words, colour: MARK });
+  // Beside the plate, clear of what stands below it however narrow it is.
+  const [x, y] = skew(w, h / 2, shown / 2);
+  const beside = w + shown * 0.8 + 2;
+  at.line([x, y], [beside, y], THIN);
+  at.text([beside + 0.8, y - 1.2], thickness(made.toMake_mm, unit), {
+    ...words,
+    align: 'left',
+    colour: MARK,
+  });
 }
 
 /** The blank lying with its foot on the left, the edge between an entry face and the next towards the eye. */
@@ -220,7 +227,7 @@ function drawGlued(pen: Pen, design: Design, filled: readonly Slot[], setup: Set
   const facing = setup.fence_azimuth_deg + 135;
   if (section.round) {
     const profile = cylinderProfile(section.inscribedRadius_mm, blank.length_mm);
-    drawTurnedSide(lying, filled, profile, colours, (facing * Math.PI) / 180);
+    drawTurnedSide(lying, filled, profile, colours, facing * DEG);
   } else drawBlockSide(lying, filled, section, blank.length_mm, colours, facing);
   const words = { size_pt: 9, colour: INK_SOFT, align: 'center' } as const;
   const below = HEIGHT_MM / 2 - section.circumscribedRadius_mm / n - 5;
