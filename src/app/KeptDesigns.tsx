@@ -1,31 +1,21 @@
 /** The designs kept in this browser: open, rename, duplicate, delete and have back. */
 import { Copy, FileDown, Pencil, Trash2 } from 'lucide-react';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { useApp } from './AppContext.ts';
 import type { Shelf, ShelfEntry } from './keepShelf.ts';
 import { KeptPortrait } from './KeptPortrait.tsx';
+import { WindowDialog } from './WindowDialog.tsx';
 import './keep.css';
 
 export function KeptDesigns() {
   const shown = useApp((state) => state.dialog === 'designs');
   const showDialog = useApp((state) => state.showDialog);
   const shelf = useApp((state) => state.shelf);
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    if (shown && !dialog.current?.open) dialog.current?.showModal();
-    if (!shown) dialog.current?.close();
-  }, [shown]);
   return (
-    <dialog ref={dialog} className="kept" aria-labelledby="kept-title" onClose={() => showDialog(null)}>
-      <h2 id="kept-title">Your designs</h2>
+    <WindowDialog shown={shown} title="Your designs" className="kept" onClose={() => showDialog(null)}>
       {shown && shelf && <Designs shelf={shelf} close={() => showDialog(null)} />}
-      <form method="dialog">
-        <button type="submit" className="button">
-          Close
-        </button>
-      </form>
-    </dialog>
+    </WindowDialog>
   );
 }
 

@@ -1,7 +1,7 @@
 /** The table of keys, a dialog opened with `?`. */
-import { useEffect, useRef } from 'react';
 import { useApp } from './AppContext.ts';
 import { KEY_BINDINGS, KEYS_IN_PLACE, type KeyBinding } from './keys.ts';
+import { WindowDialog } from './WindowDialog.tsx';
 
 const GROUPS = ['Design', 'Moments', 'Stage', 'Stations'] as const;
 
@@ -18,20 +18,8 @@ export function KeyTable() {
   const showKeys = useApp((state) => state.showKeys);
   const letterKeys = useApp((state) => state.letterKeys);
   const setLetterKeys = useApp((state) => state.setLetterKeys);
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    if (shown && !dialog.current?.open) dialog.current?.showModal();
-    if (!shown) dialog.current?.close();
-  }, [shown]);
   return (
-    <dialog ref={dialog} className="keys" aria-labelledby="keys-title" onClose={() => showKeys(false)}>
-      {/* The first control of the dialog: it has the focus when the table opens. */}
-      <form method="dialog" className="keys-head">
-        <h2 id="keys-title">Keys</h2>
-        <button type="submit" className="button">
-          Close
-        </button>
-      </form>
+    <WindowDialog shown={shown} title="Keys" className="keys" closeFirst onClose={() => showKeys(false)}>
       {SECTIONS.map(({ name, rows }) => (
         <section key={name}>
           <h3>{name}</h3>
@@ -56,6 +44,6 @@ export function KeyTable() {
       <a className="licences" href="./licences.txt" target="_blank" rel="noopener">
         Licences of what Kerfweave is made with
       </a>
-    </dialog>
+    </WindowDialog>
   );
 }

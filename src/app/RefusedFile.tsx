@@ -1,20 +1,14 @@
 /** Why a file was not opened, fault by fault: the place in words and what is wrong there, then its path in the file. */
-import { useEffect, useRef } from 'react';
 import type { Fault } from '../design/faults.ts';
 import { useApp } from './AppContext.ts';
 import { placeWords } from './faultWords.ts';
+import { WindowDialog } from './WindowDialog.tsx';
 
 export function RefusedFile() {
   const refused = useApp((state) => state.refused);
   const setRefused = useApp((state) => state.setRefused);
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    if (refused && !dialog.current?.open) dialog.current?.showModal();
-    if (!refused) dialog.current?.close();
-  }, [refused]);
   return (
-    <dialog ref={dialog} aria-labelledby="refused-title" onClose={() => setRefused(null)}>
-      <h2 id="refused-title">Not opened</h2>
+    <WindowDialog shown={refused !== null} title="Not opened" onClose={() => setRefused(null)}>
       {refused && (
         <>
           <p>
@@ -28,12 +22,7 @@ export function RefusedFile() {
           </ul>
         </>
       )}
-      <form method="dialog">
-        <button type="submit" className="button">
-          Close
-        </button>
-      </form>
-    </dialog>
+    </WindowDialog>
   );
 }
 

@@ -1,6 +1,6 @@
 /** The piece for a client, and the design for others: a link to each, the link as a QR code, files for other programs. */
 import { FileDown } from 'lucide-react';
-import { useEffect, useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import { download, fileStemOf } from '../files/download.ts';
 import { makeLink } from '../files/link.ts';
 import { Segmented } from '../panels/fields/Segmented.tsx';
@@ -8,6 +8,7 @@ import { useApp, useAppStore } from './AppContext.ts';
 import { saveDesign } from './fileCommands.ts';
 import { ClientLink } from './show/ClientLink.tsx';
 import { addressOf, LinkAddress } from './show/LinkAddress.tsx';
+import { WindowDialog } from './WindowDialog.tsx';
 import './keep.css';
 
 const KINDS = [
@@ -17,16 +18,9 @@ const KINDS = [
 
 export function ShareDesign() {
   const kind = useApp((state) => (state.dialog === 'designs' ? null : state.dialog));
-  const shown = kind !== null;
   const showDialog = useApp((state) => state.showDialog);
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    if (shown && !dialog.current?.open) dialog.current?.showModal();
-    if (!shown) dialog.current?.close();
-  }, [shown]);
   return (
-    <dialog ref={dialog} className="share" aria-labelledby="share-title" onClose={() => showDialog(null)}>
-      <h2 id="share-title">Share</h2>
+    <WindowDialog shown={kind !== null} title="Share" className="share" onClose={() => showDialog(null)}>
       {kind !== null && <Segmented label="For whom" value={kind} choices={KINDS} onChange={showDialog} />}
       {kind === 'offer' && (
         <section aria-label="For a client">
@@ -39,12 +33,7 @@ export function ShareDesign() {
           <Files />
         </>
       )}
-      <form method="dialog">
-        <button type="submit" className="button">
-          Close
-        </button>
-      </form>
-    </dialog>
+    </WindowDialog>
   );
 }
 

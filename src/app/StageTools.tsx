@@ -15,6 +15,7 @@ import {
 import type { ReactNode } from 'react';
 import { useApp } from './AppContext.ts';
 import type { CameraPreset } from '../stage/props.ts';
+import type { View } from './view.ts';
 
 const CAMERAS: readonly {
   preset: CameraPreset;
@@ -28,6 +29,75 @@ const CAMERAS: readonly {
   { preset: 'axis', name: 'Look along the axis', short: 'Axis', key: 'A', icon: <CircleDot /> },
   { preset: 'face', name: 'Look at face A', short: 'Face A', key: 'F', icon: <Scan /> },
   { preset: 'entry', name: 'Look at the entry side', short: 'Entry', key: 'E', icon: <Crosshair /> },
+];
+
+interface ToggleTool {
+  readonly name: string;
+  readonly short: string;
+  /** null: of the variants, shown while there are several. */
+  readonly key: string | null;
+  readonly icon: ReactNode;
+  readonly on: (view: View) => boolean;
+  readonly turned: (view: View, on: boolean) => Partial<View>;
+}
+
+const TOGGLES: readonly ToggleTool[] = [
+  {
+    name: 'Section',
+    short: 'Section',
+    key: 'S',
+    icon: <Slice />,
+    on: (view) => view.section.on,
+    turned: ({ section }, on) => ({ section: { ...section, on } }),
+  },
+  {
+    name: 'Parts apart',
+    short: 'Apart',
+    key: 'X',
+    icon: <SquareSplitHorizontal />,
+    on: (view) => view.apart > 0,
+    turned: (_, on) => ({ apart: on ? 0.5 : 0 }),
+  },
+  {
+    name: 'Strips inside the wood',
+    short: 'Inside',
+    key: 'I',
+    icon: <Layers />,
+    on: (view) => view.xray,
+    turned: (_, xray) => ({ xray }),
+  },
+  {
+    name: 'At the saw: fence, blade and stop',
+    short: 'Saw',
+    key: 'W',
+    icon: <TriangleRight />,
+    on: (view) => view.atTheSaw,
+    turned: (_, atTheSaw) => ({ atTheSaw }),
+  },
+  {
+    name: 'Dimensions',
+    short: 'Dimensions',
+    key: 'D',
+    icon: <Ruler />,
+    on: (view) => view.dimensions,
+    turned: (_, dimensions) => ({ dimensions }),
+  },
+  {
+    name: 'Variants side by side',
+    short: 'Variants',
+    key: null,
+    icon: <Columns2 />,
+    on: (view) => view.compare,
+    turned: (_, compare) => ({ compare }),
+  },
+  {
+    name: 'Unrolled map',
+    short: 'Map',
+    key: 'M',
+    icon: <MapIcon />,
+    on: (view) => view.map,
+    turned: (_, map) => ({ map }),
+  },
 ];
 
 export function StageTools() {
@@ -53,97 +123,24 @@ export function StageTools() {
         ))}
       </div>
       <div className="tool-group">
-        <Toggle
-          name="Section"
-          short="Section"
-          keyName="S"
-          on={view.section.on}
-          onToggle={(on) => setView({ section: { ...view.section, on } })}
-        >
-          <Slice />
-        </Toggle>
-        <Toggle
-          name="Parts apart"
-          short="Apart"
-          keyName="X"
-          on={view.apart > 0}
-          onToggle={(on) => setView({ apart: on ? 0.5 : 0 })}
-        >
-          <SquareSplitHorizontal />
-        </Toggle>
-        <Toggle
-          name="Strips inside the wood"
-          short="Inside"
-          keyName="I"
-          on={view.xray}
-          onToggle={(xray) => setView({ xray })}
-        >
-          <Layers />
-        </Toggle>
-        <Toggle
-          name="At the saw: fence, blade and stop"
-          short="Saw"
-          keyName="W"
-          on={view.atTheSaw}
-          onToggle={(atTheSaw) => setView({ atTheSaw })}
-        >
-          <TriangleRight />
-        </Toggle>
-        <Toggle
-          name="Dimensions"
-          short="Dimensions"
-          keyName="D"
-          on={view.dimensions}
-          onToggle={(dimensions) => setView({ dimensions })}
-        >
-          <Ruler />
-        </Toggle>
-        {variants > 1 && (
-          <Toggle
-            name="Variants side by side"
-            short="Variants"
-            on={view.compare}
-            onToggle={(compare) => setView({ compare })}
-          >
-            <Columns2 />
-          </Toggle>
+        {TOGGLES.map(({ name, short, key, icon, on, turned }) =>
+          key === null && variants < 2 ? null : (
+            <button
+              key={name}
+              type="button"
+              className="icon"
+              aria-pressed={on(view)}
+              aria-label={name}
+              title={key === null ? name : `${name} (${key})`}
+              onClick={() => setView(turned(view, !on(view)))}
+            >
+              {icon}
+              <ToolName>{short}</ToolName>
+            </button>
+          ),
         )}
-        <Toggle
-          name="Unrolled map"
-          short="Map"
-          keyName="M"
-          on={view.map}
-          onToggle={(map) => setView({ map })}
-        >
-          <MapIcon />
-        </Toggle>
       </div>
     </div>
-  );
-}
-
-interface ToggleProps {
-  readonly name: string;
-  readonly short: string;
-  readonly keyName?: string;
-  readonly on: boolean;
-  readonly onToggle: (on: boolean) => void;
-  readonly children: ReactNode;
-}
-
-function Toggle({ name, short, keyName, on, onToggle, children }: ToggleProps) {
-  return (
-    <button
-      type="button"
-      className="icon"
-      aria-pressed={on}
-      aria-label={name}
-      title={keyName === undefined ? name : `${name} (${keyName})`}
-      onClick={() => onToggle(!on)}
-    >
-      {children}
-      <ToolName>{short}</ToolName>
-    </button>
   );
 }
 

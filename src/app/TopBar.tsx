@@ -81,7 +81,7 @@ function DesignName() {
   const endGesture = useApp((state) => state.endGesture);
   return (
     <input
-      className="design-name"
+      className="design-name name-field"
       aria-label="Name of the design"
       value={name}
       maxLength={MAX_NAME_CHARACTERS}

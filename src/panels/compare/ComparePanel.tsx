@@ -40,6 +40,7 @@ export function ComparePanel() {
             </button>
             <input
               type="text"
+              className="name-field"
               aria-label={`Name of variant ${'ABCD'[i]}`}
               value={variant.name}
               maxLength={40}

@@ -35,6 +35,7 @@ export function SetName({ design, set }: { design: Design; set: SlotSet }) {
         <h2>Set</h2>
         <input
           type="text"
+          className="name-field"
           aria-label={`Name of set ${set.id}`}
           title="Type another name for this set"
           value={typed ?? set.id}
