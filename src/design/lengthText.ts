@@ -6,9 +6,17 @@
 import type { DisplayUnit } from './document.ts';
 import { MM_PER_INCH, RULE_STEPS_PER_INCH } from './units.ts';
 
+/**
+ * The value with so many decimals. What the conversion of units leaves at the sixteenth digit decides no half: 3/32 in
+ * reads 0.0938 whichever sum it came from.
+ */
+export function fixed(value: number, decimals: number): string {
+  return Number(value.toPrecision(12)).toFixed(decimals);
+}
+
 /** Decimals without trailing zeros, and never `-0`. */
 function trimmed(value: number, decimals: number): string {
-  const text = value.toFixed(decimals);
+  const text = fixed(value, decimals);
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
   return short === '-0' ? '0' : short;
 }
@@ -58,8 +66,8 @@ export function ruleReading(length_mm: number): RuleReading {
 /** A thickness: `0.040 in` to the thousandth, a decimal more where the thousandth is off by more than a twentieth. */
 export function formatThousandths(length_mm: number): string {
   const inches = length_mm / MM_PER_INCH;
-  const toThousandth = inches.toFixed(3);
-  const text = Math.abs(Number(toThousandth) - inches) <= 0.000_05 ? toThousandth : inches.toFixed(4);
+  const toThousandth = fixed(inches, 3);
+  const text = Math.abs(Number(toThousandth) - inches) <= 0.000_05 ? toThousandth : fixed(inches, 4);
   return `${Number(text) === 0 ? text.replace('-', '') : text} in`;
 }
 

@@ -150,6 +150,20 @@ describe('a length as text', () => {
     expect(formatThousandths(0)).toBe('0.000 in');
   });
 
+  it('is the same for one size however it was reckoned: a half of the last decimal goes up', () => {
+    // Each is 3/32 in but for what sums and conversions leave at the sixteenth digit.
+    for (const length_mm of [
+      2.38125,
+      0.09375 * 25.4,
+      (3 / 32) * 25.4,
+      1.016 + 1.36525,
+      3.175 * 0.75,
+      2.4 - 0.01875,
+    ])
+      expect(formatThousandths(length_mm)).toBe('0.0938 in');
+    expect(formatThousandths(2.3812)).toBe('0.0937 in');
+  });
+
   it('is never a sixty-fourth for a strip: 0.040 in stays itself, where a rule would show 3/64', () => {
     expect(formatThickness(1.016, 'in')).toBe('0.040 in');
     expect(ruleReading(1.016).text).toBe('3/64');

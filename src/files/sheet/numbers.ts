@@ -4,7 +4,7 @@
  * that figures line up.
  */
 import type { DisplayUnit } from '../../design/document.ts';
-import { ruleReading } from '../../design/lengthText.ts';
+import { fixed, ruleReading } from '../../design/lengthText.ts';
 import { MM_PER_INCH } from '../../design/units.ts';
 
 /** What stands behind inches. */
@@ -14,7 +14,7 @@ export const INCH = '″';
 const MINUS = '−';
 
 function signed(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals);
+  const text = fixed(Math.abs(value), decimals);
   return value < 0 && Number(text) !== 0 ? `${MINUS}${text}` : text;
 }
 
@@ -31,7 +31,7 @@ export function thickness(length_mm: number, unit: DisplayUnit): string {
 }
 
 function needsMore(value: number, decimals: number): boolean {
-  return Math.abs(Number(value.toFixed(decimals)) - value) > 0.2 * 10 ** -decimals;
+  return Math.abs(Number(fixed(value, decimals)) - value) > 0.2 * 10 ** -decimals;
 }
 
 /** The nearest mark of a rule and what is left over: `5 1⁄2″`, `3 15⁄16 + 0.006″`; null in millimetres. */
@@ -41,7 +41,7 @@ export function onRule(length_mm: number, unit: DisplayUnit): string | null {
   const marks = text.replace('/', '⁄').replace('-', MINUS);
   const over = -residual_mm / MM_PER_INCH;
   if (Math.abs(over) < 0.0005) return `${marks}″`;
-  return `${marks} ${over < 0 ? MINUS : '+'} ${Math.abs(over).toFixed(3)}″`;
+  return `${marks} ${over < 0 ? MINUS : '+'} ${fixed(Math.abs(over), 3)}″`;
 }
 
 /** A place, with the reading of a rule beside it in inches. */
