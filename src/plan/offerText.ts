@@ -36,11 +36,14 @@ export function sizeOf({ form, blank }: Design): { readonly height_mm: number; r
 /** `203 mm high, 62 mm wide` or `8 in high, 2.4 in wide`: to the millimetre or the tenth of an inch, as one speaks of it. */
 export function sizeText(design: Design): string {
   const { height_mm, width_mm } = sizeOf(design);
-  const text = (length_mm: number) =>
-    design.unit === 'mm'
-      ? `${Number(length_mm.toFixed(length_mm < 20 ? 1 : 0))} mm`
-      : `${Number((length_mm / MM_PER_INCH).toFixed(1))} in`;
-  return `${text(height_mm)} high, ${text(width_mm)} wide`;
+  return `${spokenLength(height_mm, design.unit)} high, ${spokenLength(width_mm, design.unit)} wide`;
+}
+
+/** `203 mm`, `12.5 mm`, `7.5 in`: to the millimetre (tenths under 20) or the tenth of an inch. */
+export function spokenLength(length_mm: number, unit: DisplayUnit): string {
+  return unit === 'mm'
+    ? `${Number(length_mm.toFixed(length_mm < 20 ? 1 : 0))} mm`
+    : `${Number((length_mm / MM_PER_INCH).toFixed(1))} in`;
 }
 
 /** `€240.50`; null where no price is given. */

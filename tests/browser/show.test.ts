@@ -193,12 +193,12 @@ test('one piece is shown without a choice to make, and a date that has passed is
 });
 
 test.each([
-  ['a client in metres', ['fr-FR', 'fr'], '203 mm high'],
-  ['a client in inches', ['en-US', 'en'], '8 in high'],
+  ['a client in metres', ['fr-FR', 'fr'], '203 mm high', '190 mm'],
+  ['a client in inches', ['en-US', 'en'], '8 in high', '7.5 in'],
 ] as const)(
   'sizes are in the unit of %s, and the answer is in that of the maker',
-  async (_, languages, size) => {
-    // 8 in = 203.2 mm; 203.2 mm as one speaks of it: 203 mm.
+  async (_, languages, size, hand) => {
+    // 8 in = 203.2 mm; 203.2 mm as one speaks of it: 203 mm; 190 mm = 7.48 in.
     const prepare = (opened: Page) =>
       opened.addInitScript((tags) => {
         Object.defineProperty(navigator, 'languages', { get: () => tags });
@@ -207,6 +207,8 @@ test.each([
       const offered = { variants: [{ name: 'Steep', design: { ...STEEP, unit } }], active: 0 };
       const page = await open({ url: `#${fragmentOf(makeClientLink(offered))}`, prepare });
       await expect.poll(() => page.locator('.choice-facts').textContent()).toContain(size);
+      await page.getByRole('button', { name: 'Hand' }).click();
+      await page.getByText(`The hand is ${hand} long`).waitFor();
       await page.getByRole('button', { name: 'Say yes' }).click();
       const read = readLink(new URL((await page.locator('.answer-address').textContent()) ?? '').hash);
       expect(read.ok && read.work.variants[0].design.unit).toBe(unit);

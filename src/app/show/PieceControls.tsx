@@ -1,9 +1,12 @@
 /** How the piece is shown: finish, light, turning, and what stands beside it. */
 import { Rotate3d, Ruler } from 'lucide-react';
+import type { DisplayUnit } from '../../design/document.ts';
 import { setFinish } from '../../design/woodEdits.ts';
 import { Segmented } from '../../panels/fields/Segmented.tsx';
 import type { Finish, ScaleReference, StudioLight } from '../../stage/props.ts';
+import { spokenLength } from '../../plan/offerText.ts';
 import { useApp } from '../AppContext.ts';
+import { inClientsUnit } from './clientUnit.ts';
 import { useEdits } from './useEdits.ts';
 
 const FINISHES: readonly { value: Finish; name: string }[] = [
@@ -19,17 +22,25 @@ const LIGHTS: readonly { value: StudioLight; name: string }[] = [
   { value: 'evening', name: 'Evening' },
 ];
 
-const REFERENCES: readonly { value: ScaleReference | 'none'; name: string; title: string }[] = [
-  { value: 'none', name: 'Nothing', title: 'Nothing beside the piece' },
-  { value: 'hand', name: 'Hand', title: 'A hand 190 mm long beside the piece' },
-  { value: 'pencil', name: 'Pencil', title: 'A pencil 175 mm long beside the piece' },
-  { value: 'coin', name: 'Coin', title: 'A coin 24 mm across beside the piece' },
+const REFERENCES: readonly { value: ScaleReference | 'none'; name: string }[] = [
+  { value: 'none', name: 'Nothing' },
+  { value: 'hand', name: 'Hand' },
+  { value: 'pencil', name: 'Pencil' },
+  { value: 'coin', name: 'Coin' },
 ];
+
+/** How large they are drawn (stage/scaleOverlay.ts). */
+const REFERENCE_SIZES: Readonly<Record<ScaleReference, (unit: DisplayUnit) => string>> = {
+  hand: (unit) => `The hand is ${spokenLength(190, unit)} long, from wrist to fingertip.`,
+  pencil: (unit) => `The pencil is ${spokenLength(175, unit)} long.`,
+  coin: (unit) => `The coin is ${spokenLength(24, unit)} across.`,
+};
 
 export function PieceControls() {
   const client = useApp((state) => state.client !== null);
   const own = useApp((state) => state.design.form?.finish ?? 'oiled');
   const squared = useApp((state) => state.design.form === null);
+  const unit = useApp((state) => (client ? inClientsUnit(state.design) : state.design).unit);
   const view = useApp((state) => state.view);
   const setView = useApp((state) => state.setView);
   const { edit } = useEdits();
@@ -59,6 +70,7 @@ export function PieceControls() {
         choices={REFERENCES}
         onChange={(reference) => show({ reference: reference === 'none' ? null : reference })}
       />
+      {shown.reference !== null && <p className="lede">{REFERENCE_SIZES[shown.reference](unit)}</p>}
       <div className="show-toggles">
         <button
           type="button"
