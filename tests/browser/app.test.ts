@@ -405,6 +405,30 @@ test('45° against 60° is one click: two pieces on the stage, and the table of 
   expect(await table.count()).toBe(0);
 });
 
+test.each([
+  ['a desk', 1440, 900],
+  ['a tablet', 1024, 768],
+])(
+  'the table of variants stays within its panel on %s, with two to four variants',
+  async (_name, width, height) => {
+    const page = await openWithoutWebGL({ width, height, url: '#/rings' });
+    // Its two sets are at different angles, so that most of its numbers are ranges.
+    await page.getByRole('button', { name: 'Designs' }).click();
+    await page.getByRole('button', { name: 'Tide bowl' }).click();
+    await expect.poll(() => page.getByLabel('Name of the design').inputValue()).toBe('Tide bowl');
+    await page.getByRole('button', { name: '60° against 68°' }).click();
+    const table = page.getByRole('table', { name: 'What differs between the variants' });
+    const beyond_px = () => page.locator('.dock').evaluate((dock) => dock.scrollWidth - dock.clientWidth);
+    for (const variants of [2, 3, 4]) {
+      if (variants > 2) await page.getByRole('button', { name: /^Another variant of / }).click();
+      // One heading stands over the names of the rows.
+      await expect.poll(() => table.getByRole('columnheader').count()).toBe(variants + 1);
+      await page.waitForFunction(() => !document.querySelector('.differences')?.textContent.includes('…'));
+      expect(await beyond_px(), `${variants} variants`).toBeLessThanOrEqual(0);
+    }
+  },
+);
+
 test('the shop sheet and the design file are saved under the name of the design', async () => {
   const page = await openWithoutWebGL({ url: '#/plan' });
   await openFourRings(page);
