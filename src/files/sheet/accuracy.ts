@@ -1,7 +1,14 @@
 /** How far rings and crossings may lie from their places, how likely, and which error to care for most. */
 import { MM_PER_INCH } from '../../design/units.ts';
 import type { CutKind } from '../../design/document.ts';
-import { accuracyOf, careText, chanceText, grazingText, ringGroups, within_mm } from '../../plan/accuracy.ts';
+import {
+  type Accuracy,
+  careText,
+  chanceText,
+  grazingText,
+  ringGroups,
+  within_mm,
+} from '../../plan/accuracy.ts';
 import { chanceBeyond, type CrossingErrors } from '../../plan/crossingErrors.ts';
 import { CUT_WORDS } from '../../plan/cutWords.ts';
 import type { MakersChoices } from '../../plan/makersChoices.ts';
@@ -11,9 +18,12 @@ import { length, thickness } from './numbers.ts';
 import { kindsUsed, type SheetSource } from './source.ts';
 import { columnsOf } from './table.ts';
 
-export function addAccuracy(flow: Flow, { design, measures }: SheetSource, choices: MakersChoices): void {
-  const accuracy = accuracyOf(design, measures);
-  if (!accuracy) return;
+export function addAccuracy(
+  flow: Flow,
+  { design, measures }: SheetSource,
+  accuracy: Accuracy,
+  choices: MakersChoices,
+): void {
   const { unit, saw } = design;
   const { angle, stop } = settingsOf(measures);
   flow.heading('How far a ring may lie from its place');

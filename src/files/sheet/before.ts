@@ -15,12 +15,12 @@ import {
   WARN_TINT,
 } from '../drawing/ink.ts';
 import type { Pen, Point } from '../drawing/pen.ts';
-import { Flow } from './flow.ts';
+import { addFlow, type Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import type { CutKind } from '../../design/document.ts';
 import type { Setup } from '../../plan/setups.ts';
 import { preparationsOf } from '../../plan/preparations.ts';
-import { worded } from '../../plan/wording.ts';
+import { worded, type Wording } from '../../plan/wording.ts';
 import { angle, INCH, length } from './numbers.ts';
 import type { SheetSource } from './source.ts';
 
@@ -31,7 +31,11 @@ const LETTERS_INSIDE_MM = 8;
 const NAMES_IN_A_ROW_MM = 24;
 
 export function addBefore(pages: SheetPages, source: SheetSource): void {
-  const flow = new Flow(pages, 'Before the first cut');
+  const preparations = preparationsOf(source.design, source.measures);
+  addFlow(pages, 'Before the first cut', (flow) => writeBefore(flow, source, preparations));
+}
+
+function writeBefore(flow: Flow, source: SheetSource, preparations: readonly Wording[]): void {
   drawBlank(flow.pen.within([flow.left, flow.y - DRAWING_MM]), flow.width, source);
   flow.skip(DRAWING_MM + 2);
   if (source.warnings.length > 0) {
@@ -39,9 +43,7 @@ export function addBefore(pages: SheetPages, source: SheetSource): void {
     for (const { level, text } of source.warnings) drawMessage(flow, level === 'warning', text);
   }
   flow.heading('Prepare');
-  preparationsOf(source.design, source.measures).forEach((words, i) =>
-    flow.item(`${i + 1}`, worded(words, source.design.unit, INCH)),
-  );
+  preparations.forEach((words, i) => flow.item(`${i + 1}`, worded(words, source.design.unit, INCH)));
   addNotes(flow, source);
 }
 

@@ -14,12 +14,11 @@ import {
   outsideLength_mm,
 } from '../drawing/piece.ts';
 import type { Profile } from '../../geometry/outline.ts';
-import { cutOf } from '../../design/cuts.ts';
-import type { CutKind, Design, Section } from '../../design/document.ts';
+import type { Section } from '../../design/document.ts';
 import type { SheetPages } from './frame.ts';
-import { angle, duration, length, thickness } from './numbers.ts';
-import { wallsOf, type SheetSource } from './source.ts';
-import { TABLE_ROW_MM, columnsOf, drawTableHead, drawTableRow } from './table.ts';
+import { duration, length } from './numbers.ts';
+import { setsTable } from './setsTable.ts';
+import type { SheetSource } from './source.ts';
 import { inSentence, timberName } from '../../timber/names.ts';
 
 const GAP_MM = 14;
@@ -49,7 +48,8 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
     y -= 5;
   }
   y = drawState(pen, pages, source, y);
-  const below = BELOW_MM + TABLE_ROW_MM * Math.min(design.sets.length, MOST_SETS + 1);
+  const sets = setsTable(pages, source);
+  const below = BELOW_MM + sets.height_mm;
   const picture = {
     left: area.left,
     bottom: area.bottom + below,
@@ -57,7 +57,7 @@ export function addCover(pages: SheetPages, source: SheetSource): () => void {
     height: y - 1 - area.bottom - below,
   };
   drawPictures(pen, pages, source, picture);
-  y = drawSets(pen, pages, source, picture.bottom - 5);
+  y = sets.draw(pen, picture.bottom - 5);
   drawTimbers(pen, pages, source, y - 7);
   drawWarnings(pen, pages, source);
   const list = y - 17;
@@ -250,65 +250,6 @@ function drawMapLetters(
     pen.line([x, base + height], [x, base + height + 1.2], { colour: INK_FAINT, width_mm: 0.15 });
     pen.text([x, base - 4], flat.letter, style);
   }
-}
-
-const MOST_SETS = 7;
-
-/** Behind the angle of a set: what is set to it, where it is not the fence. */
-const ANGLE_OF: Readonly<Record<CutKind, string>> = { fence: '', table: ' table' };
-
-function headOfFaces({ sets }: Design): string {
-  const walls = wallsOf(sets);
-  return walls.startsWith('the') ? `Faces at ${walls}` : `At ${walls}`;
-}
-
-function drawSets(pen: Pen, { area, typeface }: SheetPages, source: SheetSource, top: number): number {
-  const { design, section } = source;
-  const { unit } = design;
-  const columns = columnsOf(area.right - area.left, [
-    ['Set', 12],
-    ['Rings', 10, 'right'],
-    ['Fence', 14, 'right'],
-    ['Centre from the foot', 26, 'right'],
-    ['High side', 16, 'right'],
-    ['Kerf', 16, 'right'],
-    ['Web', 16, 'right'],
-    ['', 4],
-    [headOfFaces(design), 26],
-    ['Strip', 46],
-  ]);
-  let y = drawTableHead(pen, area.left, top, columns);
-  for (const set of design.sets.slice(0, MOST_SETS)) {
-    const faces = set.fence_azimuths_deg.map((azimuth) => {
-      const flat = flatsOf(section).find(
-        (one) => Math.abs(one.azimuth_deg - (((azimuth % 360) + 360) % 360)) < 1e-9,
-      );
-      return flat ? flat.letter : angle(azimuth);
-    });
-    const layers = set.strip.layers;
-    const strip = layers.map(({ timber }) => inSentence(timberName(timber))).join(' + ');
-    y = drawTableRow(pen, typeface, area.left, y, columns, {
-      cells: [
-        set.id,
-        `${set.fence_azimuths_deg.length}`,
-        `${angle(set.angle_deg)}${ANGLE_OF[cutOf(set)]}`,
-        length(set.center_mm, unit),
-        set.high_side,
-        thickness(set.kerf_mm, unit),
-        thickness(set.web_mm, unit),
-        '',
-        faces.join(' '),
-        `${thickness(
-          layers.reduce((sum, layer) => sum + layer.thickness_mm, 0),
-          unit,
-        )} ${strip}`,
-      ],
-    });
-  }
-  const more = design.sets.length - MOST_SETS;
-  if (more > 0)
-    pen.text([area.left, y - 4], `and ${more} more: see the list of cuts`, { size_pt: 8, colour: INK_SOFT });
-  return more > 0 ? y - 6 : y;
 }
 
 function drawTimbers(pen: Pen, { area, typeface }: SheetPages, source: SheetSource, y: number): void {

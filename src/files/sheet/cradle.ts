@@ -11,7 +11,7 @@ import {
 } from '../drawing/cradle.ts';
 import { INK, INK_FAINT, INK_SOFT, MARK, paler } from '../drawing/ink.ts';
 import { bestScale } from '../drawing/scales.ts';
-import { Flow } from './flow.ts';
+import { addFlow, type Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle } from './numbers.ts';
 import type { Cut, SheetSource } from './source.ts';
@@ -55,7 +55,10 @@ const PER_ROW = 4;
 export function addCradle(pages: SheetPages, source: SheetSource): void {
   const positions = cradlePositions(source);
   if (positions.length === 0) return;
-  const flow = new Flow(pages, 'Cradle and index marks');
+  addFlow(pages, 'Cradle and index marks', (flow) => writeCradles(flow, source, positions));
+}
+
+function writeCradles(flow: Flow, source: SheetSource, positions: readonly CradlePosition[]): void {
   for (const kind of KINDS) {
     const held = positions.filter(({ view }) => view.kind === kind);
     if (held.length === 0) continue;

@@ -1,13 +1,13 @@
 /** One entry per cut in working order: how the blank lies at the saw, the three settings, marks, strip, checks. */
-import type { DisplayUnit } from '../../design/document.ts';
+import type { CutKind, DisplayUnit } from '../../design/document.ts';
 import { CUT_WORDS } from '../../plan/cutWords.ts';
 import type { AsMade } from '../../plan/made.ts';
 import type { Passes } from '../../plan/passes.ts';
 import type { Setup } from '../../plan/setups.ts';
 import { drawSetup } from '../drawing/setup.ts';
 import { INK, INK_FAINT, INK_SOFT, MARK, PAPER, RULE, THIN, TINT } from '../drawing/ink.ts';
-import type { Pen, Point } from '../drawing/pen.ts';
-import { entryOf, type Row } from './cutEntry.ts';
+import type { Pen, Point, Weight } from '../drawing/pen.ts';
+import { entryOf, type CutEntry, type Row } from './cutEntry.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, length, thickness } from './numbers.ts';
 import type { Cut, SheetSource } from './source.ts';
@@ -76,8 +76,12 @@ function drawEntry(pen: Pen, typeface: Typeface, source: SheetSource, cut: Cut, 
   const left = box.left + DRAWING_MM + 6;
   const width = box.right - left;
   const third = width / 3;
-  entry.settings.forEach(([label, value, note], i) => {
-    drawSetting(pen, typeface, [left + i * third, below - 17], third - (i < 2 ? 1.6 : 0), label, value, note);
+  // What stands from the cut before is not set again.
+  const before = source.cuts.find(({ number }) => number === cut.number - 1);
+  const kept = before ? entryOf(before, source).settings : [];
+  entry.settings.forEach((setting, i) => {
+    const stays = kept.some(([label, value]) => label === setting[0] && value === setting[1]);
+    drawSetting(pen, typeface, [left + i * third, below - 17], third - (i < 2 ? 1.6 : 0), setting, stays);
   });
   const check = typeface.wrap(checksOf(cut, saw.clamp_minutes, unit), width, 7.6);
   const rows = [...entry.rows, ...stripRows(source, cut)];
@@ -134,23 +138,28 @@ function drawTitle(
     pen.text([used, box.top - 5.2], glueUp, { size_pt: 8.5, colour: INK_FAINT });
 }
 
-/** One of the three numbers that are set at the saw, big enough to read from a step away. */
+/** One of the three numbers that are set at the saw, big enough to read from a step away; its bar is blue where it is to be set. */
 function drawSetting(
   pen: Pen,
   typeface: Typeface,
   [x, y]: Point,
   width: number,
-  label: string,
-  value: string,
-  note: string,
+  [label, value, note]: CutEntry['settings'][number],
+  stays: boolean,
 ): void {
   pen.rectangle([x, y], width, 17, { fill: TINT });
-  pen.rectangle([x, y], 0.7, 17, { fill: MARK });
-  pen.text([x + 2.6, y + 12.9], label, { size_pt: 7.5, colour: INK_SOFT });
-  let size = 16;
-  while (size > 9 && typeface.width_mm(value, size, 'semibold') > width - 4) size -= 0.5;
-  pen.text([x + 2.6, y + 6.1], value, { size_pt: size, weight: 'semibold', colour: INK });
-  pen.text([x + 2.6, y + 2], typeface.fit(note, width - 3.4, 7.5), { size_pt: 7.5, colour: INK_SOFT });
+  pen.rectangle([x, y], 0.7, 17, { fill: stays ? RULE : MARK });
+  const largest = (text: string, most: number, least: number, weight: Weight) => {
+    let size = most;
+    while (size > least && typeface.width_mm(text, size, weight) > width - 4) size -= 0.5;
+    return size;
+  };
+  const head = stays ? `${label}, stays` : label;
+  pen.text([x + 2.6, y + 12.9], head, { size_pt: largest(head, 7.5, 5.5, 'regular'), colour: INK_SOFT });
+  const size_pt = largest(value, 16, 9, 'semibold');
+  pen.text([x + 2.6, y + 6.1], value, { size_pt, weight: 'semibold', colour: INK });
+  const small = largest(note, 9, 7, 'regular');
+  pen.text([x + 2.6, y + 2], typeface.fit(note, width - 3.4, small), { size_pt: small, colour: INK_SOFT });
 }
 
 /** Below what is the cut's own: passes, and the strip that goes in. */
@@ -211,10 +220,16 @@ function drawRow(
   pen.text([left + width, y], typeface.fit(value, room, 8.5), { size_pt: 8.5, align: 'right', colour: INK });
 }
 
-function checksOf({ setup }: Cut, clamp_minutes: number, unit: DisplayUnit): string {
+function checksOf({ setup, made }: Cut, clamp_minutes: number, unit: DisplayUnit): string {
+  const web = made.webMeasured
+    ? `the web came out at ${thickness(made.web_mm, unit)}`
+    : `the web measures ${thickness(setup.blade_stop_mm, unit)}${WHERE_MEASURED[setup.cut]}`;
   return (
-    `Before the next cut: the web measures ${thickness(setup.blade_stop_mm, unit)}; the strip sits on the end of ` +
+    `Before the next cut: ${web}; the strip sits on the end of ` +
     `the slot and glue shows all round; clamped ${clamp_minutes} min; trimmed flush on every face that will lie on ` +
     `fence or table.`
   );
 }
+
+/** Where on the kerf’s end the web is what it is called: at the fence it is thicker on one side than on the other. */
+const WHERE_MEASURED: Readonly<Record<CutKind, string>> = { fence: ' in mid-kerf', table: '' };

@@ -1,5 +1,6 @@
 /** What the sheet says of a cut against the fence. */
 import type { Design } from '../../design/document.ts';
+import { sinDeg } from '../../geometry/angle.ts';
 import type { AsMade } from '../../plan/made.ts';
 import type { SetupAtFence } from '../../plan/setups.ts';
 import { faceUp } from '../drawing/setup.ts';
@@ -23,7 +24,7 @@ export function fenceEntry(setup: SetupAtFence, made: AsMade, design: Design): C
     settings: [
       ['Fence', angle(setup.fence_angle_deg), `${angle(setup.protractor_deg)} from square`],
       ['Stop to mid-kerf', length(stop_mm, unit), onRule(stop_mm, unit) ?? 'along the fence'],
-      ['Blade stop', thickness(setup.blade_stop_mm, unit), 'web left at the fence'],
+      ['Blade stop', thickness(setup.blade_stop_mm, unit), 'web, square to the fence'],
     ],
     rows: [
       ['Stop to near side of kerf', placeText(made.stop_to_kerf_near_mm, unit)],
@@ -33,6 +34,11 @@ export function fenceEntry(setup: SetupAtFence, made: AsMade, design: Design): C
         placeText(setup.mark_entry_mm, unit),
       ],
       ['Slot, down the slope', length(setup.slot_depth_mm, unit)],
+      // The web is that in mid-kerf: the kerf's end is square to the kerf, not to the fence.
+      [
+        'Web at its thin edge, and along the blade',
+        `${thickness(setup.thinnest_web_mm, unit)}, ${thickness(setup.blade_stop_mm / sinDeg(setup.fence_angle_deg), unit)}`,
+      ],
     ],
   };
 }

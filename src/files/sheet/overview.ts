@@ -3,20 +3,22 @@ import { faceUp } from '../drawing/setup.ts';
 import type { CutKind, DisplayUnit } from '../../design/document.ts';
 import type { AsMade } from '../../plan/made.ts';
 import { sessionChoices } from '../../plan/sessionChoices.ts';
-import { Flow } from './flow.ts';
+import { addFlow, type Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, duration, length, onRule, thickness } from './numbers.ts';
 import { cutsOf, wallsOf, type SheetSource } from './source.ts';
 import { columnsOf, type CellRow } from './table.ts';
 
 export function addOverview(pages: SheetPages, source: SheetSource): void {
-  const flow = new Flow(pages, 'Cuts and glue-ups');
-  flow.heading('All cuts in working order');
-  addCutTable(flow, source);
-  flow.heading('Glue-ups');
-  flow.paragraph(glueUpText(source));
-  flow.paragraph(choicesText(source));
-  addGlueUpTable(flow, source);
+  const choices = choicesText(source);
+  addFlow(pages, 'Cuts and glue-ups', (flow) => {
+    flow.heading('All cuts in working order');
+    addCutTable(flow, source);
+    flow.heading('Glue-ups');
+    flow.paragraph(glueUpText(source));
+    flow.paragraph(choices);
+    addGlueUpTable(flow, source);
+  });
 }
 
 function addCutTable(flow: Flow, source: SheetSource): void {

@@ -1,11 +1,12 @@
 /** The strips to prepare, from what stock, how they fit; and how far each ring may lie from its place. */
 import type { CutKind, Design, Hole } from '../../design/document.ts';
+import { accuracyOf } from '../../plan/accuracy.ts';
 import { boardsFor, sliceKerfOf_mm, stripGroups } from '../../plan/strips.ts';
 import { movementWords, stockWords, weightWords, weightsOf } from '../../plan/woodWords.ts';
 import type { MakersChoices } from '../../plan/makersChoices.ts';
 import { slotRuns, worded } from '../../plan/wording.ts';
 import { addAccuracy } from './accuracy.ts';
-import { Flow } from './flow.ts';
+import { addFlow, type Flow } from './flow.ts';
 import type { SheetPages } from './frame.ts';
 import { angle, INCH, length, thickness } from './numbers.ts';
 import { kindsUsed, type SheetSource } from './source.ts';
@@ -13,15 +14,17 @@ import { columnsOf, type CellRow } from './table.ts';
 import { timberName } from '../../timber/names.ts';
 
 export function addStrips(pages: SheetPages, source: SheetSource, choices: MakersChoices): void {
-  const flow = new Flow(pages, 'Strips and fit');
-  flow.heading('Strips to cut');
-  addStripTables(flow, source, choices.board);
-  flow.heading('Fit');
-  addFitTable(flow, source);
-  addMade(flow, source);
-  addAccuracy(flow, source, choices);
-  addHoles(flow, source.design);
-  addWood(flow, source, choices);
+  const accuracy = accuracyOf(source.design, source.measures);
+  addFlow(pages, 'Strips and fit', (flow) => {
+    flow.heading('Strips to cut');
+    addStripTables(flow, source, choices.board);
+    flow.heading('Fit');
+    addFitTable(flow, source);
+    addMade(flow, source);
+    if (accuracy) addAccuracy(flow, source, accuracy, choices);
+    addHoles(flow, source.design);
+    addWood(flow, source, choices);
+  });
 }
 
 function addStripTables(flow: Flow, { design, looks }: SheetSource, board: MakersChoices['board']): void {

@@ -175,6 +175,9 @@ describe('a bangle', () => {
     const inside = solid.find(({ points }) => points.length === 3)!;
     expect(inside.points.map(([x]) => Math.round((x - x0) * 100) / 100)).toEqual([44, 34, 34]);
     expect(template.text).toContain('bore Ø 68.00 mm');
+    // The outside is not taken for a bore, at its foot neither, where the outline closes.
+    expect(template.text).not.toContain('bore Ø 88.00 mm');
+    expect(template.text).toContain('Ø 88.00 mm');
     const holes = circlesOf(pageOf(pdf, 'Holes seen from the head')).map(({ radius }) => radius);
     for (const radius of [44, 34])
       expect(Math.min(...holes.map((one) => Math.abs(one - radius)))).toBeLessThan(0.05);

@@ -38,7 +38,7 @@ const TILTED = fourRings({
 });
 
 const mm = (value: number) => `${value.toFixed(2)} mm`;
-const squeezed = (text: string) => text.replace(/\s+/g, '');
+const squeezed = (text: string) => text.replace(/\s+/g, '').replaceAll(',stays', '');
 const { pdf } = await sheetOf(TILTED, 'a4');
 const report = reportOf(TILTED);
 const entries = pdf.pages

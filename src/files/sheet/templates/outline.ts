@@ -4,7 +4,7 @@
  * right. All heights count from the foot line of the blank, as the marks do.
  */
 import { holeCylinder, outsideRadius_mm } from '../../../blank/holes.ts';
-import type { DisplayUnit, Hole } from '../../../design/document.ts';
+import type { Hole } from '../../../design/document.ts';
 import { AXIS, EDGE, FAINT, HIDDEN, INK, INK_SOFT, MARK } from '../../drawing/ink.ts';
 import type { Colour, Pen, Point } from '../../drawing/pen.ts';
 import { spread } from '../../drawing/spread.ts';
@@ -14,6 +14,7 @@ import type { SheetPages } from '../frame.ts';
 import { length } from '../numbers.ts';
 import type { SheetSource } from '../source.ts';
 import { addDrillingTemplate, holeText } from './drilling.ts';
+import { sizesOf, type Size } from './outlineSizes.ts';
 import { addFullSize } from './tiles.ts';
 
 /** Room right of the outline for the rings, more where their names are long. */
@@ -57,9 +58,9 @@ export function addTurningTemplate(pages: SheetPages, source: SheetSource): void
   addFullSize(pages, {
     section: 'Turning template, 1 : 1',
     use:
-      'Glue to card and cut along the outline: the part on the right is the gauge. On the left the diameters at the ' +
-      'corners and turns of the outline, and their heights; blue: between which heights each ring runs. Heights count ' +
-      `from the foot line of the blank${low > ON_THE_LINE_MM ? `, ${length(low, source.design.unit)} below the foot of the piece` : ''}.` +
+      'Glue to card and cut along the outline: the part on the right is the gauge. Left: diameters and their heights from the ' +
+      `foot line of the blank${low > ON_THE_LINE_MM ? `, ${length(low, source.design.unit)} below the foot of the piece` : ''}; ` +
+      'blue: where each ring begins and ends.' +
       (source.design.form?.holes?.length
         ? ' Drilled holes are dashed, turned into the plane of the drawing.'
         : ''),
@@ -235,37 +236,6 @@ function holeLevels(source: SheetSource, form: FormMeasures, low: number, high: 
   }));
 }
 
-/** A diameter or a depth to size to, and the height at which it is measured. */
-interface Size {
-  readonly z: number;
-  readonly r: number;
-  readonly text: string;
-  readonly height: string;
-}
-
-function sizesOf({ design }: SheetSource, form: FormMeasures): Size[] {
-  const { profile } = form;
-  const { unit } = design;
-  const seen = new Set<string>();
-  const sizes: Omit<Size, 'height'>[] = [];
-  // Round a ring the bore is measured too.
-  const last = design.form?.loop === true ? profile.z_mm.length - 1 : profile.outsideEnd;
-  for (let i = profile.outsideStart; i <= last; i++) {
-    const z = profile.z_mm[i];
-    const r = profile.r_mm[i];
-    const before = i > profile.outsideStart ? r - profile.r_mm[i - 1] : 0;
-    const after = i < last ? profile.r_mm[i + 1] - r : 0;
-    const key = i > profile.outsideEnd ? `bore ${r.toFixed(1)}` : `${z.toFixed(1)} ${r.toFixed(1)}`;
-    const ofNote = profile.corner[i] === 1 || before * after < 0;
-    if (!ofNote || r < 0.5 || seen.has(key)) continue;
-    seen.add(key);
-    const bore = i > profile.outsideEnd ? 'bore ' : '';
-    sizes.push({ z, r, text: `${bore}Ø ${length(2 * r, unit)}` });
-  }
-  if (design.form?.loop !== true) sizes.push(...hollowSizes(form, unit));
-  return sizes.sort((a, b) => a.z - b.z).map((size) => ({ ...size, height: `at ${length(size.z, unit)}` }));
-}
-
 function drawSizes(
   pen: Pen,
   sizes: readonly Size[],
@@ -285,19 +255,4 @@ function drawSizes(
     pen.text([-TO_HEIGHTS_MM, y], height, { ...style, colour: INK_SOFT });
     pen.text([-TO_HEIGHTS_MM - heightsWide - TO_DIAMETERS_MM, y], text, { ...style, colour: INK });
   });
-}
-
-/** How wide a hollow is at its mouth and how deep below the highest place of the rim; nothing of a solid piece. */
-function hollowSizes({ profile }: FormMeasures, unit: DisplayUnit): Omit<Size, 'height'>[] {
-  const { z_mm, r_mm, outsideEnd } = profile;
-  const high = z_mm.reduce((a, b) => Math.max(a, b), -Infinity);
-  const places = Array.from(z_mm, (z, i) => ({ z, r: r_mm[i] })).slice(outsideEnd);
-  const floor = places.reduce((least, { z }) => Math.min(least, z), Infinity);
-  if (high - floor < 1e-6) return [];
-  // The land of the rim is level; where it has none, the mouth is the rim itself.
-  const mouth = places.filter(({ z }) => z > places[0].z - 1e-6).at(-1) ?? places[0];
-  return [
-    { ...mouth, text: `inside Ø ${length(2 * mouth.r, unit)}` },
-    { z: floor, r: 0, text: `inside ${length(high - floor, unit)} deep` },
-  ];
 }
