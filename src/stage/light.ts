@@ -41,7 +41,7 @@ const THEMES: Readonly<Record<Theme, ThemeLight>> = {
     key: [1.12, 1.05, 0.96],
     fill: [0.2, 0.23, 0.28],
     // From behind, so that dark woods stand out against the dark.
-    rim: [0.8, 0.85, 0.94],
+    rim: [0.62, 0.63, 0.66],
     skyStrength: 0.34,
     exposure: 0.98,
     floor: '#383634',
