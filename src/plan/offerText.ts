@@ -2,7 +2,6 @@
 import type { Design, DisplayUnit, Offer } from '../design/document.ts';
 import { dateText } from '../design/dates.ts';
 import { MM_PER_INCH } from '../design/units.ts';
-import { sectionGeometry } from '../design/section.ts';
 import { flattenOutline } from '../geometry/outline.ts';
 import { moneyText } from './money.ts';
 import { inSentence, shortTimberName } from '../timber/names.ts';
@@ -26,8 +25,9 @@ function listed(names: readonly string[]): string {
 /** Height and greatest width of the finished piece, mm. */
 export function sizeOf({ form, blank }: Design): { readonly height_mm: number; readonly width_mm: number } {
   if (!form) {
-    const { circumscribedRadius_mm } = sectionGeometry(blank.section);
-    return { height_mm: blank.length_mm, width_mm: 2 * circumscribedRadius_mm };
+    // Across the faces, as a blank is measured: nobody speaks of its diagonal.
+    const { width_mm, depth_mm = width_mm } = blank.section;
+    return { height_mm: blank.length_mm, width_mm: Math.max(width_mm, depth_mm) };
   }
   const { z_mm, r_mm } = flattenOutline(form.outline, undefined, form.loop);
   return { height_mm: Math.max(...z_mm) - Math.min(...z_mm), width_mm: 2 * Math.max(...r_mm) };

@@ -190,6 +190,8 @@ describe('the words for a client', () => {
       '203 mm high, 60 mm wide',
     );
     expect(sizeText(fourRings({ form: cylinderForm(203.2, 30) }))).toBe('8 in high, 2.4 in wide');
+    // A square of 3 in is 3 in wide, not its diagonal of 4.2 in.
+    expect(sizeText(fourRings({ form: null }))).toBe('8 in high, 3 in wide');
     expect([massText(353, 'mm'), massText(1250, 'mm'), massText(353, 'in'), massText(1250, 'in')]).toEqual([
       '350 g',
       '1.3 kg',
