@@ -62,13 +62,3 @@ export function termsOf(offer: Offer | undefined, today?: string): string[] {
   }
   return terms.filter((term) => term !== undefined && term !== '') as string[];
 }
-
-const GRAMS_PER_OUNCE = 28.349523125;
-
-/** `350 g`, `1.2 kg`, `12 oz`, `2.6 lb`: two figures, because species spread makes a weight uncertain by 10 to 20 %. */
-export function massText(mass_g: number, unit: DisplayUnit): string {
-  const round = (value: number) => `${Number(value.toPrecision(2))}`;
-  if (unit === 'mm') return mass_g < 1000 ? `${round(mass_g)} g` : `${round(mass_g / 1000)} kg`;
-  const ounces = mass_g / GRAMS_PER_OUNCE;
-  return ounces < 16 ? `${round(ounces)} oz` : `${round(ounces / 16)} lb`;
-}

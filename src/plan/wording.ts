@@ -95,12 +95,17 @@ function figures({ decimals, round }: Length, length_mm: number, unit: DisplayUn
   return rounded(inches, INCH_DECIMALS[decimals] + more, round);
 }
 
-/** `412 g`, `1.20 kg`; `14.5 oz`, `2.31 lb` (1 oz = 28.349523125 g exactly). */
+const GRAMS_PER_OUNCE = 28.349523125;
+
+/** `350 g`, `1.2 kg`, `12 oz`, `2.6 lb`: two figures, because species spread makes a weight uncertain by 10 to 20 %. */
 export function massText(mass_g: number, unit: DisplayUnit): string {
-  if (unit === 'mm') return mass_g < 999.5 ? `${mass_g.toFixed(0)} g` : `${(mass_g / 1000).toFixed(2)} kg`;
-  const ounces = mass_g / 28.349523125;
-  return ounces < 15.95 ? `${ounces.toFixed(1)} oz` : `${(ounces / 16).toFixed(2)} lb`;
+  const [small, large, inLarge] = unit === 'mm' ? (['g', 'kg', 1000] as const) : (['oz', 'lb', 16] as const);
+  const mass = unit === 'mm' ? mass_g : mass_g / GRAMS_PER_OUNCE;
+  const inSmall = twoFigures(mass);
+  return inSmall < inLarge ? `${inSmall} ${small}` : `${twoFigures(mass / inLarge)} ${large}`;
 }
+
+const twoFigures = (value: number) => Number(value.toPrecision(2));
 
 /** `12.3 cm³`; `0.75 cubic inches`. */
 export function volumeText(volume_mm3: number, unit: DisplayUnit): string {

@@ -7,7 +7,7 @@ import { BOARD_FEET_PER_M3, amountQuantity, HOURS, PERCENT } from '../../src/app
 import type { Design, Quote } from '../../src/design/document.ts';
 import { defaultCare } from '../../src/plan/care.ts';
 import { decimalsOf, inSmallest, moneyText } from '../../src/plan/money.ts';
-import { madeOf, massText, sizeText, termsOf } from '../../src/plan/offerText.ts';
+import { madeOf, sizeText, termsOf } from '../../src/plan/offerText.ts';
 import { hoursOf, proposedHours, quoteSum, timberNeeds } from '../../src/plan/quote.ts';
 import { cylinderForm, fourRings, hollowForm, slotSet } from '../fixtures/designs.ts';
 
@@ -192,12 +192,6 @@ describe('the words for a client', () => {
     expect(sizeText(fourRings({ form: cylinderForm(203.2, 30) }))).toBe('8 in high, 2.4 in wide');
     // A square of 3 in is 3 in wide, not its diagonal of 4.2 in.
     expect(sizeText(fourRings({ form: null }))).toBe('8 in high, 3 in wide');
-    expect([massText(353, 'mm'), massText(1250, 'mm'), massText(353, 'in'), massText(1250, 'in')]).toEqual([
-      '350 g',
-      '1.3 kg',
-      '12 oz',
-      '2.8 lb',
-    ]);
   });
 
   it('give the terms that there are', () => {

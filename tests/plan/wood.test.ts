@@ -190,11 +190,19 @@ describe('which way the fibre of the strips had better run', () => {
 
 describe('weights and volumes in words', () => {
   it('in grams and kilograms, ounces and pounds (1 lb = 453.59237 g exactly)', () => {
-    expect([412.4, 999.6, 1234].map((g) => massText(g, 'mm'))).toEqual(['412 g', '1.00 kg', '1.23 kg']);
-    expect([100, 453.59237, 907.18474].map((g) => massText(g, 'in'))).toEqual([
+    expect([353, 412.4, 994, 999.6, 1250].map((g) => massText(g, 'mm'))).toEqual([
+      '350 g',
+      '410 g',
+      '990 g',
+      '1 kg',
+      '1.3 kg',
+    ]);
+    expect([100, 353, 453.59237, 907.18474, 1250].map((g) => massText(g, 'in'))).toEqual([
       '3.5 oz',
-      '1.00 lb',
-      '2.00 lb',
+      '12 oz',
+      '1 lb',
+      '2 lb',
+      '2.8 lb',
     ]);
     expect([volumeText(16387.064, 'in'), volumeText(16387.064, 'mm')]).toEqual([
       '1.00 cubic inches',
@@ -205,10 +213,10 @@ describe('weights and volumes in words', () => {
   it('names blank and piece', () => {
     const weight = (mass_g: number) => ({ mass_g, status: 'D' as const });
     expect(worded(weightWords({ blank: weight(720), piece: weight(182) }, 'mm'), 'mm')).toMatch(
-      /^The glued blank weighs about 720 g, the turned piece about 182 g at 8 % moisture/,
+      /^The glued blank weighs about 720 g, the turned piece about 180 g at 8 % moisture/,
     );
     expect(worded(weightWords({ blank: weight(720), piece: null }, 'in'), 'in')).toMatch(
-      /^The glued blank weighs about 1\.59 lb at 8 % moisture/,
+      /^The glued blank weighs about 1\.6 lb at 8 % moisture/,
     );
   });
 });
