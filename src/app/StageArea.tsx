@@ -24,6 +24,8 @@ const LazyStage = lazy(() => import('../stage/Stage.tsx'));
 /** Width of the tools with their margin; on a narrow screen they stand below (screens.css). */
 const TOOLS_PX = 84;
 const TOOLS_BESIDE = '(min-width: 721px)';
+/** On a tablet the map stands between the picture and the tools. */
+const MAP_BETWEEN = '(max-width: 1180px)';
 
 const QUIET: StageStatus = { busy: false, message: null, level: 'ok' };
 
@@ -67,7 +69,8 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
   const theme = useDocumentTheme();
   const client = useApp((state) => state.client !== null);
   const tried = view.shown.finish;
-  const toolsBeside = useMedia(TOOLS_BESIDE) && !showing;
+  const mapBetween = useMedia(MAP_BETWEEN) && view.map;
+  const toolsBeside = useMedia(TOOLS_BESIDE) && !mapBetween && !showing;
   const variants = useMemo(
     () =>
       showing ? shownVariantsOf(work, view.compare, tried, client) : stageVariantsOf(work, view.compare),

@@ -29,6 +29,16 @@ function openStarter(name: string): (page: Page) => Promise<void> {
   };
 }
 
+async function startEmpty(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Designs' }).click();
+  await page.getByRole('button', { name: 'New, from an empty blank' }).click();
+}
+
+async function compareBowls(page: Page): Promise<void> {
+  await openStarter('Tide bowl')(page);
+  await page.getByRole('button', { name: '60° against 68°' }).click();
+}
+
 /** Two choices of the first starter, as a client sees them. */
 function clientLink(): string {
   const read = parseDesign(readFileSync('assets/designs/01-lantern-candle-stick.json'));
@@ -57,6 +67,16 @@ export const VIEWS: readonly View[] = [
   { name: '6-section', url: '#/rings', steps: press('s') },
   { name: '7-keys', url: '#/rings', steps: press('?') },
   { name: '5-client', url: CLIENT_LINK },
+  { name: '1-empty', url: '#/blank', steps: startEmpty },
+  {
+    name: '2-empty',
+    url: '#/blank',
+    steps: async (page) => {
+      await startEmpty(page);
+      await press('2')(page);
+    },
+  },
+  { name: '2-compare', url: '#/rings', steps: compareBowls },
   { name: '8-lattice', url: '#/rings', steps: openStarter('Lattice column') },
 ];
 
