@@ -115,7 +115,7 @@ describe('another currency', () => {
   });
 
   it('is not taken from the browser by rates that name none', () => {
-    expect(currencyOf({ quote: { hour_rate: 40 } })).toBe('EUR');
+    expect(currencyOf(setQuote(fourRings(), { hour_rate: 40 }))).toBe('EUR');
     expect(currencyOf({ quote: { currency: 'SEK' } })).toBe('SEK');
   });
 
