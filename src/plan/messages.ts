@@ -11,6 +11,7 @@ import { formMessages, ringMessages } from './ringMessages.ts';
 import { measuresOf, type Measures } from './measures.ts';
 import { sawMessages } from './sawMessages.ts';
 import { stripMessages } from './stripMessages.ts';
+import { wedgeMessages } from './wedges.ts';
 import { said, type Wording } from './wording.ts';
 
 export type MessageCode =
@@ -35,6 +36,7 @@ export type MessageCode =
   | 'strip-lost'
   | 'strip-unseen'
   | 'slots-too-close'
+  | 'wedge-loose'
   | 'ring-misses'
   | 'ring-not-whole'
   | 'ring-runs-off';
@@ -57,6 +59,7 @@ export function messagesOf(design: Design, measures: Measures = measuresOf(desig
     ...planMessages(measures),
     ...sawMessages(design, measures),
     ...stripMessages(design, measures),
+    ...wedgeMessages(measures, design.blank.length_mm),
     ...ringMessages(measures),
   ];
   const place = new Map(measures.slots.map((slot, n) => [slot.id, n]));

@@ -247,6 +247,38 @@ describe('strips', () => {
     expect(found(square, 'slots-too-close').length).toBe(1);
   });
 
+  // Worked out by hand in the plane: at 60° a slot climbs cot 60° = 0.57735 for each millimetre toward the fence.
+  const wedge = (b: Parameters<typeof slotSet>[0], open = 2) =>
+    fourRings({
+      section: { shape: 'square', width_mm: 60 },
+      length_mm: 240,
+      sets: [
+        slotSet({ fence_azimuths_deg: [0], center_mm: 100, kerf_mm: 1, web_mm: 5, angle_deg: 60 }),
+        slotSet({ id: 'S2', fence_azimuths_deg: [0], kerf_mm: 1, web_mm: 5, angle_deg: 60, ...b }),
+      ],
+      saw: { max_open_slots: open },
+      form: null,
+    });
+
+  it('wedge-loose: less than 1.5 mm of wood where a V of two open slots meets the web', () => {
+    // Mid-planes are Δ − 2 · 25 · 0.57735 apart at the web, less 1/sin 60° of kerf, times sin 60°: 1.5 mm at Δ = 31.7543.
+    const leaning = (apart_mm: number) => wedge({ center_mm: 100 + apart_mm, high_side: 'entry' });
+    expect(found(leaning(31.76), 'wedge-loose')).toEqual([]);
+    const [loose] = found(leaning(31), 'wedge-loose');
+    expect(loose.slot).toBe('S2.1');
+    expect(loose.text).toContain('hangs on 0.85 mm of wood at the web');
+    // Glued one at a time it is held by its strip.
+    expect(found(wedge({ center_mm: 131, high_side: 'entry' }, 1), 'wedge-loose')).toEqual([]);
+  });
+
+  it('wedge-loose: an edge at the entry, where slots of one slope draw together', () => {
+    // At the entry the first stands 30 · 0.57735 = 17.3205 below 100, one at 45° 30 below its place.
+    const steep = (center_mm: number) => wedge({ angle_deg: 45, center_mm });
+    // 0.7071 · (Δ − 12.6795 − (1.1547 + 1.4142)/2) is 1.5 mm at Δ = 16.0852.
+    expect(found(steep(116.1), 'wedge-loose')).toEqual([]);
+    expect(found(steep(115), 'wedge-loose')[0].text).toContain('runs out to 0.73 mm of wood at the entry');
+  });
+
   it('strip-lost: the same cut again takes the whole strip', () => {
     const [lost, ...more] = found(twoSlots({ center_mm: 100 }), 'strip-lost');
     expect(more).toEqual([]);

@@ -22,6 +22,7 @@ const NEVER_TOGETHER: readonly (readonly [MessageCode, MessageCode])[] = [
       'slot-through-end',
       'slot-through-side',
       'slots-too-close',
+      'wedge-loose',
       'angle-out-of-range',
       'face-not-flat',
       'tilts-left',
@@ -84,6 +85,7 @@ const TOGETHER = new Set(
           'slot-through-end',
           'slot-through-side',
           'slots-too-close',
+          'wedge-loose',
           'strip-loose',
           'strip-tight',
           'strip-lost',
@@ -103,6 +105,7 @@ const TOGETHER = new Set(
           'slot-through-end',
           'slot-through-side',
           'slots-too-close',
+          'wedge-loose',
           'strip-loose',
           'strip-tight',
           'strip-lost',
@@ -116,10 +119,11 @@ const TOGETHER = new Set(
     ...(['web-lost', 'web-thin', 'web-cross-grain'] as const).map(
       (web) => [web, 'slot-through-side'] as const,
     ),
-    ...(['slots-too-close', 'strip-loose', 'strip-tight'] as const).flatMap((strip) =>
+    ...(['slots-too-close', 'wedge-loose', 'strip-loose', 'strip-tight'] as const).flatMap((strip) =>
       (
         [
           'slots-too-close',
+          'wedge-loose',
           'strip-loose',
           'strip-tight',
           'strip-lost',
