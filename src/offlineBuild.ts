@@ -1,6 +1,7 @@
 /**
- * Two steps of the build, for the app's own page only: the content policy in its head, and the service worker
- * with the list of all files of the build. The development server has neither: it needs inline scripts.
+ * Steps of the build, for the app's own page only: in its head the content policy and the script that loads a page again
+ * that did not come whole, and the service worker with the list of all files of the build. The development server has
+ * none of them: it needs inline scripts.
  */
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -26,6 +27,7 @@ export const CONTENT_POLICY = [
 ].join('; ');
 
 const WORKER = 'service-worker.js';
+const LOAD_AGAIN = 'load-again.js';
 
 export function offlineBuild(appRoot: string): Plugin {
   let config: ResolvedConfig;
@@ -46,6 +48,7 @@ export function offlineBuild(appRoot: string): Plugin {
                 attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_POLICY },
                 injectTo: 'head-prepend',
               },
+              { tag: 'script', attrs: { src: `./${LOAD_AGAIN}` }, injectTo: 'head-prepend' },
             ]
           : [],
     },
@@ -56,7 +59,10 @@ export function offlineBuild(appRoot: string): Plugin {
         if (!isApp()) return;
         const folder = join(config.root, config.build.outDir);
         const outDir = config.build.outDir.startsWith(sep) ? config.build.outDir : folder;
-        await buildWorker(config.root, outDir, filesIn(outDir));
+        await buildScript(config.root, outDir, { entry: 'loadAgain.ts', file: LOAD_AGAIN });
+        const files = JSON.stringify(filesIn(outDir));
+        const define = { 'process.env.NODE_ENV': '"production"', KERFWEAVE_FILES: files };
+        await buildScript(config.root, outDir, { entry: 'serviceWorker.ts', file: WORKER, define });
       },
     },
   };
@@ -78,25 +84,30 @@ export function filesIn(folder: string): { url: string; revision: string | null 
     });
 }
 
-async function buildWorker(root: string, outDir: string, files: ReturnType<typeof filesIn>): Promise<void> {
+interface PlainScript {
+  readonly entry: string;
+  readonly file: string;
+  readonly define?: Record<string, string>;
+}
+
+/** One plain script: not every browser takes a module as a service worker, and a module would wait for the whole page. */
+async function buildScript(
+  root: string,
+  outDir: string,
+  { entry, file, define }: PlainScript,
+): Promise<void> {
   await build({
     configFile: false,
     root,
     publicDir: false,
     logLevel: 'warn',
-    define: { 'process.env.NODE_ENV': '"production"', KERFWEAVE_FILES: JSON.stringify(files) },
+    ...(define ? { define } : {}),
     build: {
       outDir,
       emptyOutDir: false,
       copyPublicDir: false,
       target: 'es2022',
-      // One plain script: not every browser takes a module as a service worker.
-      lib: {
-        entry: join(root, 'serviceWorker.ts'),
-        formats: ['iife'],
-        name: 'kerfweave',
-        fileName: () => WORKER,
-      },
+      lib: { entry: join(root, entry), formats: ['iife'], name: 'kerfweave', fileName: () => file },
     },
   });
 }

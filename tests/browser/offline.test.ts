@@ -28,8 +28,8 @@ interface Copy {
   /** Cuts every connection, and takes no more. */
   readonly stop: () => Promise<void>;
   readonly change: (file: string, edit: (text: string) => string) => Promise<void>;
-  /** Breaks off in the middle of every answer with such a path; null: no more. */
-  readonly breakOff: (path: RegExp | null) => void;
+  /** Breaks off in the middle of every answer with such a path, or of so many of them; null: no more. */
+  readonly breakOff: (path: RegExp | null, times?: number) => void;
 }
 
 /** A server of the built app that can be stopped and whose files can change, which a cut network cannot imitate. */
@@ -40,12 +40,14 @@ async function serveCopy(): Promise<Copy> {
   await cp(built, folder, { recursive: true });
   const asked: string[] = [];
   let broken: RegExp | null = null;
+  let left = 0;
   const server: Server = createServer((request, response) => {
     const { pathname } = new URL(request.url ?? '/', 'http://localhost');
     const path = normalize(pathname.endsWith('/') ? `${pathname}index.html` : pathname);
     asked.push(path);
     const type = MIME[extname(path)] ?? 'application/octet-stream';
-    void answer(response, join(folder, path), type, broken?.test(path) === true);
+    const breaksOff = broken?.test(path) === true && left-- > 0;
+    void answer(response, join(folder, path), type, breaksOff);
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const stop = async () => {
@@ -60,8 +62,9 @@ async function serveCopy(): Promise<Copy> {
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
     asked,
     stop,
-    breakOff: (path) => {
+    breakOff: (path, times = Infinity) => {
       broken = path;
+      left = times;
     },
     change: async (file, edit) => {
       const path = join(folder, file);
@@ -120,6 +123,27 @@ test('every file of the build is stored, and the app opens and works with the se
   const bytes = await readFile(await (await sheet).path());
   expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
   expect(await page.locator('.said').isHidden()).toBe(true);
+});
+
+test('a page of which a part does not arrive is loaded again, and says so where that does not help', async () => {
+  const copy = await serveCopy();
+  const entry = /assets\/index-[\w-]+\.js$/;
+  const count = () => copy.asked.filter((path) => entry.test(path)).length;
+  copy.breakOff(entry, 1);
+  const page = await browser.openPage({ width: 640, height: 480, url: `${copy.url}#/plan` });
+  await page.locator('.design-name').waitFor();
+  expect(count()).toBe(2);
+  expect(new URL(page.url()).hash).toBe('#/plan');
+  expect(await page.evaluate(() => window.history.state as unknown)).toBeNull();
+
+  copy.breakOff(entry);
+  const beside = await browser.openPage({ width: 640, height: 480, url: `${copy.url}#/plan` });
+  await beside.getByText('Kerfweave did not load whole').waitFor();
+  expect(count()).toBe(5);
+  copy.breakOff(null);
+  await beside.getByRole('button', { name: 'Load the page again' }).click();
+  await beside.locator('.design-name').waitFor();
+  for (const one of [page, beside]) browser.takeComplaints(one, /^console error: Failed to load resource/);
 });
 
 test('a new version waits for the word, then serves every tab, and nothing is lost', async () => {
