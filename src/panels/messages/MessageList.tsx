@@ -47,13 +47,18 @@ export function MessageList() {
               }}
             >
               {slots.length > 0 && <b>{slotRanges(slots)}</b>}
-              <span>{text}</span>
+              <span>{keptWithUnit(text)}</span>
             </button>
           </li>
         ))}
       </ul>
     </details>
   );
+}
+
+/** No line ends between a number and its unit. */
+function keptWithUnit(text: string): string {
+  return text.replaceAll(/(\d) (?=(?:mm|in)\b)/g, '$1\u00a0');
 }
 
 function headline(warnings: readonly Message[], notes: readonly Message[]): string {
