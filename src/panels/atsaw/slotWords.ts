@@ -60,7 +60,7 @@ function besideMarks({ passes, setup }: CutPlace, { unit }: Design): string[] {
 
 /** The settings that stand as they stood for the cut before. */
 function settingsKept({ setup, before, stopMoved }: CutPlace, { unit }: Design): string[] {
-  const words = KEPT[setup.cut];
+  const words = OF_KIND[setup.cut];
   return [
     ...(sameFence(setup, before) ? [`${words.angle} still at ${angle(setup.fence_angle_deg)}`] : []),
     ...(sameStop(setup, before) && !stopMoved ? [words.stop(setup.stop_to_kerf_center_mm, unit)] : []),
@@ -68,22 +68,26 @@ function settingsKept({ setup, before, stopMoved }: CutPlace, { unit }: Design):
   ];
 }
 
-interface KeptWords {
+/** What is set, in a sentence on what stands as it stood; and which way stop or ledge is moved from pass to pass. */
+interface KindWords {
   readonly angle: string;
   readonly stop: (toKerf_mm: number, unit: Design['unit']) => string;
   readonly web: string;
+  readonly moved: string;
 }
 
-const KEPT: Readonly<Record<CutKind, KeptWords>> = {
+const OF_KIND: Readonly<Record<CutKind, KindWords>> = {
   fence: {
     angle: 'Fence',
     stop: (toKerf_mm, unit) => `Stop still at ${length(toKerf_mm, unit)} to mid-kerf`,
     web: 'Blade stop',
+    moved: 'along the fence',
   },
   table: {
     angle: 'Tilt',
     stop: (toKerf_mm, unit) => `Ledge as it was: ${ledgePlace(toKerf_mm, unit)}`,
     web: 'Web',
+    moved: 'on the table',
   },
 };
 
@@ -100,7 +104,7 @@ function cutWords({ setup, number, passes }: CutPlace, design: Design): StepWord
         ...passes.passes
           .slice(3)
           .map((pass) => `Pass ${pass.number}: ${length(pass.stop_to_blade_center_mm, unit)}`),
-        `Each pass moves on ${length(passes.step_along_fence_mm, unit)} ${MOVED[setup.cut]}; the blade stop stays`,
+        `Each pass moves on ${length(passes.step_along_fence_mm, unit)} ${OF_KIND[setup.cut].moved}; the blade stop stays`,
         'Blade stopped before backing out of every pass',
       ],
     };
@@ -115,9 +119,6 @@ function cutWords({ setup, number, passes }: CutPlace, design: Design): StepWord
     checks: [],
   };
 }
-
-/** The way that stop or ledge is moved from pass to pass. */
-const MOVED: Readonly<Record<CutKind, string>> = { fence: 'along the fence', table: 'on the table' };
 
 function measureWords(setup: Setup, design: Design): StepWords {
   const { unit } = design;
