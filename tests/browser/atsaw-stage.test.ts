@@ -63,6 +63,31 @@ const pointOf = (slot: Slot, u: number, w: number, z: number): Vec3 => [
   z,
 ];
 
+const onBlank = ([x, y]: Vec3): boolean => Math.abs(x) < 72 && Math.abs(y) < 72;
+
+/** Median brightness, 0…255, of places of the piece as the screen shows them: a label over a few of them does not count. */
+async function brightness(page: Page, points: readonly Vec3[]): Promise<number> {
+  const places = await Promise.all(points.map((point) => placed(page, point)));
+  const shot = (await page.screenshot()).toString('base64');
+  const values = await page.evaluate(
+    async ([base64, at]) => {
+      const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+      const picture = await createImageBitmap(new Blob([bytes]));
+      const context = new OffscreenCanvas(picture.width, picture.height).getContext('2d', {
+        willReadFrequently: true,
+      });
+      if (!context) throw new Error('no canvas');
+      context.drawImage(picture, 0, 0);
+      return at.map(([x, y]) => {
+        const [red, green, blue] = context.getImageData(Math.round(x), Math.round(y), 1, 1).data;
+        return (red + green + blue) / 3;
+      });
+    },
+    [shot, places] as const,
+  );
+  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
+}
+
 test.each(designs)('%s: the cut is seen as the sawyer sees it', async (_name, set) => {
   const page = await browser.openPage({ site: 'fixtures', url: 'stage.html', width: SIZE, height: SIZE });
   await page.waitForFunction(() => document.body.dataset.settled === 'yes', undefined, { timeout: 60_000 });
@@ -89,6 +114,13 @@ test.each(designs)('%s: the cut is seen as the sawyer sees it', async (_name, se
     );
     expect(Math.abs(low[0] - high[0])).toBeLessThan(0.06 * Math.abs(low[1] - high[1]));
     expect(high[1]).toBeLessThan(low[1]);
+    // The light is above, whichever end is up: that end is about as bright as the side that the sawyer faces.
+    const upper = slot.slope === 1 ? 0 : 75;
+    const grid = [-45, -25, 25, 45].flatMap((u) => [-50, -20, 20].map((w) => [u, w] as const));
+    const ends = grid.map(([u, w]) => pointOf(slot, trace(upper) + u, w, upper)).filter(onBlank);
+    const sides = grid.map(([u, w]) => pointOf(slot, trace(37) + u, -75, 37 + w / 2));
+    expect(ends.length).toBeGreaterThan(5);
+    expect(await brightness(page, ends)).toBeGreaterThan(0.75 * (await brightness(page, sides)));
     // The table goes down toward the ledge.
     const floor = slot.slope === 1 ? 75 : 0;
     const [away, ledge] = await Promise.all([-70, 70].map((u) => placed(page, pointOf(slot, u, -75, floor))));
