@@ -38,8 +38,8 @@ export type KeptDatabase = IDBPDatabase<Schema>;
 const DATABASE = 'kerfweave-designs';
 const DATABASE_VERSION = 1;
 /**
- * A browser that has not opened the database by then, or not said what is in it, may never do so: a page that died in the
- * middle of a writing can keep the others waiting. The app goes on without it until it answers, ms.
+ * A browser that has not opened the database by then, or not said what is in it, may never do so. The app goes on without
+ * it until it answers, ms.
  */
 export const SILENCE_MS = 4_000;
 /** How often a thing is tried when the browser closes the database in its middle. */
