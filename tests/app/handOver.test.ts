@@ -1,5 +1,5 @@
 /** Answers handed to the tab that has the design, over Node's own BroadcastChannel. */
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { takeAnswers } from '../../src/app/show/handOver.ts';
 
 const SOON = () => Date.now() + 1_000;
@@ -8,7 +8,8 @@ describe('a tab that takes answers', () => {
   let asker: BroadcastChannel;
   const told: unknown[] = [];
   const record = vi.fn((id: string, _fragment: string) => (id === 'mine' ? 'It is recorded.' : null));
-  takeAnswers(record);
+  const stop = takeAnswers(record);
+  afterAll(stop);
 
   beforeEach(() => {
     asker = new BroadcastChannel('kerfweave answers');

@@ -46,9 +46,9 @@ export async function handAnswerOver(id: string, fragment: string): Promise<stri
   });
 }
 
-/** `record` records the answer and returns what to say in the other tab, or null. */
-export function takeAnswers(record: (id: string, fragment: string) => string | null): void {
-  if (!hasChannels()) return;
+/** `record` records the answer and returns what to say in the other tab, or null. Returns what ends it. */
+export function takeAnswers(record: (id: string, fragment: string) => string | null): () => void {
+  if (!hasChannels()) return () => undefined;
   const channel = new BroadcastChannel(CHANNEL);
   channel.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
     if (!isAsked(data) || Date.now() > data.until_ms) return;
@@ -56,6 +56,7 @@ export function takeAnswers(record: (id: string, fragment: string) => string | n
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- as above
     if (words !== null) channel.postMessage({ told: data.asked, words } satisfies Told);
   });
+  return () => channel.close();
 }
 
 /** The types say that they are always there; some browsers shut them off where storage is blocked. */

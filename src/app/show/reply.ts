@@ -56,7 +56,7 @@ export async function answerHandedOver(fragment: string, library: Library): Prom
 
 /** Records the answers that other tabs open and that are about the design that is open here. */
 export function takeOthersAnswers(store: AppStore): void {
-  takeAnswers((id, fragment) => {
+  const take = (id: string, fragment: string) => {
     const { document, work, say } = store.getState();
     const answer = answerIn(fragment);
     if (id !== document.id || document.newer || !answer) return null;
@@ -65,6 +65,12 @@ export function takeOthersAnswers(store: AppStore): void {
     const recorded = recordAnswer(store, variant, answer);
     say(recorded.words);
     return recorded.ok ? recorded.words.replace(RECORDED_HERE, RECORDED_THERE) : null;
+  };
+  let stop = takeAnswers(take);
+  // A page that the browser sets aside has let go of its design; an open channel may keep it from being set aside.
+  window.addEventListener('pagehide', () => stop());
+  window.addEventListener('pageshow', ({ persisted }) => {
+    if (persisted) stop = takeAnswers(take);
   });
 }
 
