@@ -35,7 +35,7 @@ export const TEMPERATE_FIGURES: Readonly<Record<string, Partial<Figure>>> = {
     rayHeight_mm: 0.9,
     ray_mm: 0.1,
     rayShare: 0.35,
-    rayTone: [-4, 2, 2],
+    rayTone: [-2, 1, 1.2],
     fibre: 0.22,
     drift: 0.35,
     ripple_deg: 4,

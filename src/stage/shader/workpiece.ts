@@ -165,6 +165,7 @@ void main() {
   vec3 albedo = vec3(0.0);
   vec3 fibre = vec3(0.0, 0.0, 1.0);
   float silk = 0.0;
+  float endSeen = 0.0;
   vec3 nl = N * uModel;
   for (int pass = 0; pass < 2; pass++) {
     float share = pass == 0 ? coverage : 1.0 - coverage;
@@ -189,6 +190,7 @@ void main() {
     if (share >= 0.5) {
       fibre = wood.fibre * grain;
       silk = wood.silk * (1.0 - 0.85 * end);
+      endSeen = end;
     }
   }
   albedo *= mix(vec3(1.0), vec3(0.34, 0.27, 0.21), 0.85 * paint.line);
@@ -204,8 +206,8 @@ void main() {
     else if (paint.slot >= 0) albedo = mix(albedo, vec3(dot(albedo, vec3(0.3, 0.6, 0.1))), 0.35) * 0.82;
   }
   vec3 T = normalize(uModel * fibre);
-  // Freshly sawn faces have no finish yet.
-  float polish = kerf < 1.0 ? 0.0 : 1.0;
+  // Freshly sawn faces have no finish yet; end grain drinks a thin one and stays duller.
+  float polish = kerf < 1.0 ? 0.0 : 1.0 - min(1.0, 2.2 * uRough) * endSeen;
   vec3 c = shade(albedo, N, T, V, silk, polish, open, sun * kerf);
   if (uHighlight >= 0 && paint.slot == uHighlight) c += vec3(0.10, 0.06, 0.015);
   outColour = vec4(encode(neutral(c * uExposure)), uOpacity);
