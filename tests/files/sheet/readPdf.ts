@@ -175,7 +175,8 @@ function pathsOf(operators: readonly number[], args: readonly unknown[][]): Read
         state.width = Number(args[i][0]);
         break;
       case OPS.constructPath:
-        points = pathPoints(args[i][0] as number[], args[i][1] as number[]);
+        // The reader hands a long page on in pieces and may cut a path in two.
+        points = [...points, ...pathPoints(args[i][0] as number[], args[i][1] as number[])];
         break;
       case OPS.fill:
         paint(true, false);

@@ -102,6 +102,17 @@ describe.each(DESIGNS)('the sheet of %s', (_, design, paper) => {
     }
   });
 
+  it('ends no chapter of text on a page that is nearly empty', async () => {
+    const { pdf } = await sheetOf(design, paper);
+    pdf.pages.forEach(({ words, height_mm }, i) => {
+      const head = words.find(({ at }) => at[1] > height_mm - 13)!.text;
+      if (!head.endsWith(', continued')) return;
+      // Between the line under the head and the check bars; a page is filled as far down as its lowest word.
+      const lowest = Math.min(...words.map(({ at }) => at[1]).filter((y) => y > 20));
+      expect((height_mm - 20 - lowest) / (height_mm - 41), `page ${i + 1}: ${head}`).toBeGreaterThan(0.2);
+    });
+  });
+
   it('lists pieces and the tolerance of the rings', async () => {
     const { pdf } = await sheetOf(design, paper);
     const text = pdf.pages

@@ -160,7 +160,9 @@ it('sizes a long curve at round heights between its corners', () => {
     const size = template.words.find(
       ({ text, at: [, y] }) => text.startsWith('Ø') && Math.abs(y - height.at[1]) < 0.01,
     )!;
-    expect(size.text).toBe(`Ø ${(2 * (45 + (20 / 78) * z)).toFixed(2)} mm`);
+    // The inside from 38 mm at 14 to 60 mm at 78.
+    const inside = 2 * (38 + (22 / 64) * (z - 14));
+    expect(size.text).toBe(`Ø ${(2 * (45 + (20 / 78) * z)).toFixed(2)} mm, inside ${inside.toFixed(2)} mm`);
   }
 });
 

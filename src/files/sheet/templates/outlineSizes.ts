@@ -23,7 +23,8 @@ export function sizesOf({ design }: SheetSource, form: FormMeasures): Size[] {
   const { unit } = design;
   const seen = new Set<string>();
   const sizes: Omit<Size, 'height'>[] = [];
-  for (const { i, ofBore } of measuredVertices(profile, design.form?.loop === true)) {
+  const loop = design.form?.loop === true;
+  for (const { i, ofBore } of measuredVertices(profile, loop)) {
     const z = profile.z_mm[i];
     const r = profile.r_mm[i];
     const before = i > profile.outsideStart ? r - profile.r_mm[i - 1] : 0;
@@ -32,10 +33,11 @@ export function sizesOf({ design }: SheetSource, form: FormMeasures): Size[] {
     const ofNote = profile.corner[i] === 1 || before * after < 0;
     if (!ofNote || r < 0.5 || seen.has(key)) continue;
     seen.add(key);
-    sizes.push({ z, r, text: `${ofBore ? 'bore ' : ''}Ø ${length(2 * r, unit)}` });
+    const text = loop ? `${ofBore ? 'bore ' : ''}Ø ${length(2 * r, unit)}` : sizeText(profile, z, r, unit);
+    sizes.push({ z, r, text });
   }
-  if (design.form?.loop !== true) sizes.push(...hollowSizes(form, unit));
-  sizes.push(...sizesBetween(profile, sizes, unit));
+  if (!loop) sizes.push(...hollowSizes(form, unit));
+  if (!loop) sizes.push(...sizesBetween(profile, sizes, unit));
   return sizes.sort((a, b) => a.z - b.z).map((size) => ({ ...size, height: `at ${length(size.z, unit)}` }));
 }
 
@@ -67,8 +69,25 @@ function sizesBetween(
     .filter((z) => z > low && z < high && noted.every((one) => Math.abs(one.z - z) >= CLEAR_OF_MM))
     .map((z) => {
       const r = outsideRadius_mm(profile, z);
-      return { z, r, text: `Ø ${length(2 * r, unit)}` };
+      return { z, r, text: sizeText(profile, z, r, unit) };
     });
+}
+
+/** A diameter of the outside, with that of the hollow at the same height. */
+function sizeText(profile: Profile, z: number, r: number, unit: DisplayUnit): string {
+  const inside = insideRadius_mm(profile, z);
+  const hollow = inside === null ? '' : `, inside ${length(2 * inside, unit)}`;
+  return `Ø ${length(2 * r, unit)}${hollow}`;
+}
+
+/** How wide the hollow is from the axis at a height, where it is first met from the rim down; null where the piece is solid. */
+function insideRadius_mm({ z_mm, r_mm, outsideEnd }: Profile, z: number): number | null {
+  for (let i = outsideEnd; i + 1 < z_mm.length; i++) {
+    const [above, below] = [z_mm[i], z_mm[i + 1]];
+    if (above <= z || below > z) continue;
+    return r_mm[i] + ((r_mm[i + 1] - r_mm[i]) * (above - z)) / (above - below);
+  }
+  return null;
 }
 
 /** How wide a hollow is at its mouth and how deep below the highest place of the rim; nothing of a solid piece. */
