@@ -20,7 +20,7 @@ export interface SessionPlan {
   readonly exact: boolean;
   /** Changes of fence angle and of stop from the first cut to the last. */
   readonly changes: number;
-  /** Whether it is proven that no plan with as many sessions has fewer changes (not asked for one open slot). */
+  /** Whether it is proven that no plan with as many sessions has fewer changes. */
   readonly fewestChanges: boolean;
 }
 
@@ -39,7 +39,7 @@ export const DEFAULT_LIMIT = 20_000;
 
 /**
  * The plan of glue-ups for slots in cutting order. With one open slot at a time it is the cutting order
- * itself. maxOpen is a whole number of at least 1.
+ * itself, unless another saves a change. maxOpen is a whole number of at least 1.
  */
 export function sessionsOf(
   slots: readonly Slot[],
@@ -52,18 +52,7 @@ export function sessionsOf(
   const named = (plan: readonly (readonly number[])[]) =>
     plan.map((session) => session.map((n) => slots[n].id));
   const longestChain = longestChainOf(problem);
-  if (maxOpen === 1) {
-    const plan = slots.map((_, n) => [n]);
-    return {
-      sessions: named(plan),
-      longestChain,
-      bound: slots.length,
-      exact: true,
-      changes: changesOf(problem, plan),
-      fewestChanges: false,
-    };
-  }
-  const { sessions, bound } = fewestSessions(problem, 5 * limit);
+  const { sessions, bound } = maxOpen === 1 ? oneByOne(slots) : fewestSessions(problem, 5 * limit);
   const { plan, proven } = fewestChanges(problem, sessions, limit);
   return {
     sessions: named(plan),
@@ -73,4 +62,9 @@ export function sessionsOf(
     changes: changesOf(problem, plan),
     fewestChanges: proven,
   };
+}
+
+/** Every order has as many sessions as there are slots; the maker's own goes before others that are as good. */
+function oneByOne(slots: readonly Slot[]): { readonly sessions: number[][]; readonly bound: number } {
+  return { sessions: slots.map((_, n) => [n]), bound: slots.length };
 }

@@ -126,7 +126,7 @@ function smallDesign(seed: number): Design {
     maxSlots: 6,
     form: 'none',
     flatsOnly: true,
-    maxOpenSlots: 2 + (seed % 3),
+    maxOpenSlots: seed % 6 === 0 ? 1 : 2 + (seed % 3),
   });
   if (seed % 2 === 0) return seed % 4 === 0 ? withTables(seed, design) : design;
   // Thin slots a little apart on one or two faces: many that may share a session, some that may not.
@@ -141,7 +141,7 @@ function smallDesign(seed: number): Design {
       web_mm: n % 2 === 0 ? 2.54 : 12,
     }),
   );
-  const few = fourRings({ sets, form: null, saw: { max_open_slots: 2 + (seed % 3) } });
+  const few = fourRings({ sets, form: null, saw: { max_open_slots: seed % 7 === 0 ? 1 : 2 + (seed % 3) } });
   // The same at the tilted table: nearly upright slots side by side, some of other lies.
   const tilted = sets.map((set, n): SlotSet => ({
     ...set,
@@ -195,7 +195,7 @@ describe('sessions against brute force', () => {
 });
 
 describe('plans of known size', () => {
-  it('one open slot at a time: the cutting order, one by one', () => {
+  it('one open slot at a time: the cutting order, one by one, where no other saves a change', () => {
     const design = fourRings();
     expect(planOf(design)).toEqual({
       sessions: [['S1.1'], ['S1.2'], ['S1.3'], ['S1.4']],
@@ -203,7 +203,7 @@ describe('plans of known size', () => {
       bound: 4,
       exact: true,
       changes: 0,
-      fewestChanges: false,
+      fewestChanges: true,
     });
     const shuffled = fourRings({ order: ['S1.3', 'S1.1', 'S1.4', 'S1.2'] });
     expect(planOf(shuffled).sessions.flat()).toEqual(shuffled.order);
