@@ -118,7 +118,10 @@ function fenceSettings(setup: SetupAtFence, made: AsMade, unit: Design['unit']):
     ['Stop to kerf, middle', length(setup.stop_to_kerf_center_mm)],
     ['Stop to kerf, near side', length(made.stop_to_kerf_near_mm)],
     ['Blade stop (web)', formatThickness(setup.blade_stop_mm, unit)],
-    ['Thinnest web', formatThickness(made.thinnest_web_mm, unit)],
+    [
+      made.webMeasured ? 'Thinnest web as measured' : 'Thinnest web',
+      formatThickness(made.thinnest_web_mm, unit),
+    ],
     ['Mark, fence face', length(setup.mark_fence_mm)],
     ['Mark, entry face', length(setup.mark_entry_mm)],
     ['Slot down the slope', length(setup.slot_depth_mm)],
