@@ -4,8 +4,7 @@
  */
 import { useId } from 'react';
 import * as ink from '../../files/drawing/ink.ts';
-import { MM_PER_INCH } from '../../design/units.ts';
-import type { Item, PathStep, Stroke } from '../../files/drawing/pen.ts';
+import { MM_PER_POINT, type Item, type PathStep, type Stroke } from '../../files/drawing/pen.ts';
 import './drawing.css';
 
 const THEMED: ReadonlyMap<string, string> = new Map([
@@ -20,9 +19,6 @@ const THEMED: ReadonlyMap<string, string> = new Map([
   [ink.WARN, 'var(--warn)'],
   [ink.WARN_TINT, 'var(--warn-soft)'],
 ]);
-
-/** Millimetres of a typographic point. */
-const MM_PER_POINT = MM_PER_INCH / 72;
 
 export interface DrawingSvgProps {
   readonly items: readonly Item[];
