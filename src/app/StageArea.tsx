@@ -94,6 +94,13 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
     (drag) => store.getState().dragRing(drag),
     [store],
   );
+  const onChoose = useCallback<NonNullable<StageProps['onChoose']>>(
+    (key) => {
+      const { work: now, chooseVariant } = store.getState();
+      chooseVariant(now.variants.findIndex(({ id }) => id === key));
+    },
+    [store],
+  );
   return (
     <div className="stage-canvas">
       <LazyStage
@@ -105,6 +112,8 @@ function LiveStage({ ref, onStatus }: LiveStageProps) {
         finish={view.finish}
         highlight={highlight}
         inset_px={toolsBeside ? TOOLS_PX : 0}
+        chosen={work.variants[work.active].id}
+        onChoose={client ? undefined : onChoose}
         onHover={onHover}
         onDragRing={onDragRing}
         onStatus={onStatus}

@@ -96,6 +96,8 @@ export default function Stage({ ref, ...props }: StageComponentProps) {
       {props.variants.length > 1 && (
         <VariantLabels
           variants={props.variants}
+          chosen={props.chosen}
+          onChoose={props.onChoose}
           theme={props.theme}
           size={size}
           inset_px={props.inset_px ?? 0}

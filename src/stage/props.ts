@@ -209,6 +209,10 @@ export interface StageProps {
   readonly highlight: SlotId | null;
   /** Width at the right edge that tools cover, CSS pixels; the piece is fitted clear of it, still in the middle. */
   readonly inset_px?: number;
+  /** Of several, the one that is edited; its name is marked. */
+  readonly chosen?: string;
+  /** Called with the key of a variant whose name is pressed. */
+  readonly onChoose?: (key: string) => void;
   readonly onHover?: (hover: StageHover | null) => void;
   readonly onDragRing?: (drag: RingDrag) => void;
   readonly onStatus?: (status: StageStatus) => void;

@@ -88,3 +88,22 @@ test('the picture is other at every step of the work', async () => {
   }
   expect(seen.size).toBeGreaterThanOrEqual(3);
 });
+
+test('of variants side by side one is chosen by its name on the stage, the map closed', async () => {
+  const page = await browser.openPage({ width: 1240, height: 560, url: '#/rings', reducedMotion: true });
+  await openDesign(page, ONE_RING);
+  await page.getByRole('button', { name: 'Try a variant beside this one' }).click();
+  await page.getByRole('button', { name: 'Unrolled map', exact: true }).click();
+  await page.locator('.dock').waitFor({ state: 'hidden' });
+  const first = page.getByRole('button', { name: 'Variant 1', exact: true });
+  expect(await first.getAttribute('aria-pressed')).toBe('false');
+  const target = await first.boundingBox();
+  expect(Math.min(target?.width ?? 0, target?.height ?? 0)).toBeGreaterThanOrEqual(44);
+  await first.click();
+  expect(await first.getAttribute('aria-pressed')).toBe('true');
+  const angle = page.getByRole('spinbutton', { name: 'Angle to the axis', exact: true });
+  await angle.fill('70');
+  await angle.press('Enter');
+  await page.getByRole('button', { name: 'Variant 2', exact: true }).click();
+  expect(await angle.inputValue()).not.toMatch(/^70/);
+});

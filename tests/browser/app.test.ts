@@ -265,6 +265,20 @@ test('the outline is edited by keyboard: a point moved, turned smooth, added and
   await expect.poll(() => points.count()).toBe(5);
 });
 
+test('waste for holding makes the blank longer, and rings and form go up with it', async () => {
+  const page = await openWithoutWebGL({ width: 1280, height: 900 });
+  await openFourRings(page);
+  await page.evaluate(() => (window.location.hash = '#/form'));
+  await fill(page, 'Waste at the foot', '1 in');
+  expect(await value(page, 'Waste at the foot')).toMatch(/^1( in)?$/);
+  await page.evaluate(() => (window.location.hash = '#/blank'));
+  await expect.poll(() => value(page, 'Length')).toMatch(/^9( in)?$/);
+  await page.evaluate(() => (window.location.hash = '#/rings'));
+  await expect.poll(() => value(page, 'Place from the foot')).toMatch(/^5( in)?$/);
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => value(page, 'Place from the foot')).toMatch(/^4( in)?$/);
+});
+
 test('notes on the design and on a set are kept in its file, and undone as one step each', async () => {
   const page = await openWithoutWebGL({ width: 1440, height: 900, url: '#/blank' });
   await openFourRings(page);
@@ -400,7 +414,7 @@ test('45° against 60° is one click: two pieces on the stage, and the table of 
   const table = page.getByRole('table', { name: 'What differs between the variants' });
   await table.waitFor();
   expect(await table.getByRole('row', { name: /^Angles/ }).allTextContents()).toEqual(['Angles45°60°']);
-  await page.getByRole('button', { name: 'Make 60° the design' }).click();
+  await page.getByRole('button', { name: 'Keep only 60°' }).click();
   await expect.poll(() => value(page, 'Angle to the axis')).toBe('60°');
   expect(await table.count()).toBe(0);
 });

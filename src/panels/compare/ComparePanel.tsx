@@ -61,8 +61,8 @@ export function ComparePanel() {
             <button
               type="button"
               className="icon"
-              aria-label={`Make ${variant.name} the design`}
-              title="Make this one the design"
+              aria-label={`Keep only ${variant.name}`}
+              title="Keep only this one: the others go, and undo brings them back"
               onClick={() =>
                 editWork(`make ${variant.name} the design`, () => ({ variants: [variant], active: 0 }))
               }
