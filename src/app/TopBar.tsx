@@ -2,6 +2,7 @@
 import { CircleHelp, Moon, Redo2, Sun, Undo2 } from 'lucide-react';
 import { MAX_NAME_CHARACTERS } from '../design/limits.ts';
 import { useApp } from './AppContext.ts';
+import { ClampReminder } from './ClampReminder.tsx';
 import { FileMenu } from './FileMenu.tsx';
 import { KeptMark } from './KeptMark.tsx';
 
@@ -21,6 +22,7 @@ export function TopBar() {
       <span className="wordmark">Kerfweave</span>
       <DesignName />
       <KeptMark />
+      <ClampReminder />
       <div className="bar-tools">
         <FileMenu />
         <button

@@ -374,3 +374,19 @@ test('no number of a step stays behind at the next, also where two groups of str
   }
   expect(groups).toBe(1);
 });
+
+test('away from the saw the clamps are seen in the bar, first running, then over, and lead back', async () => {
+  const page = await openDesign(fourRings({ name: 'In clamps', saw: { clamp_minutes: 10 } }), {
+    withoutWebGL: true,
+    prepare: (opened) => opened.clock.install(),
+  });
+  await goTo(page, 'Clamp');
+  await button(page, /^Start/).click();
+  await button(page, 'Leave').click();
+  const clamps = page.locator('.clamps');
+  expect(await clamps.innerText()).toMatch(/^Clamps (10:00|9:5\d)$/);
+  await page.clock.fastForward('10:05');
+  await expect.poll(() => clamps.innerText()).toBe('Clamps: time is up');
+  await clamps.click();
+  await page.locator('.saw-step').waitFor();
+});

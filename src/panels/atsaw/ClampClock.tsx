@@ -44,7 +44,7 @@ export function ClampClock(props: ClampClockProps) {
       </div>
       <progress max={1} value={share} aria-label="Clamp time gone by" />
       <p className="saw-clock-words">
-        {over && timer ? `Over for ${clockText(now_ms - timer.ends_ms)}. Done silences it. ` : ''}
+        {over && timer ? `Over for ${clockText(now_ms - timer.ends_ms)}. “Stop timer” silences it. ` : ''}
         {timer && !over ? `Ends at ${timeOfDay(timer.ends_ms)}. ` : ''}
         {BELL_WORDS[bell]}
         {kept ? '' : ' This browser keeps nothing: a reload forgets the timer.'}

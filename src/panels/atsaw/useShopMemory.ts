@@ -12,7 +12,7 @@ export interface KeptMemory {
 }
 
 export function useShopMemory(workId: string): KeptMemory {
-  const [state, setState] = useState(() => load(workId));
+  const [state, setState] = useState(() => loadShopMemory(workId));
   const change = useCallback(
     (to: (memory: ShopMemory) => ShopMemory) =>
       setState((before) => {
@@ -24,7 +24,7 @@ export function useShopMemory(workId: string): KeptMemory {
   return { ...state, change };
 }
 
-function load(workId: string): { memory: ShopMemory; kept: boolean } {
+export function loadShopMemory(workId: string): Pick<KeptMemory, 'memory' | 'kept'> {
   try {
     return { memory: readMemory(localStorage.getItem(KEY + workId)), kept: true };
   } catch {
