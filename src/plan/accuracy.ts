@@ -3,6 +3,7 @@
  * chance that any crossing is off by more than a length (crossingErrors.ts). Plain data, millimetres.
  */
 import type { Design, SlotId } from '../design/document.ts';
+import { cotDeg } from '../geometry/angle.ts';
 import { sampleCrossingErrors, type CrossingErrors } from './crossingErrors.ts';
 import type { Measures } from './measures.ts';
 import type { RingTolerance } from './tolerance.ts';
@@ -95,6 +96,12 @@ export function ringGroups(
     else groups.set(key, { worst_mm, rss_mm, slots: [slot] });
   }
   return [...groups.values()].sort((a, b) => b.worst_mm - a.worst_mm);
+}
+
+/** A blank off centre in the lathe by e shifts a ring by up to e cot θ besides; told of the ring that shifts most. */
+export function offCentreText(sets: Design['sets']): string {
+  const most = sets.reduce((cot, { angle_deg }) => Math.max(cot, cotDeg(angle_deg)), 0);
+  return `What the blank sits off centre in the lathe comes on top: rings shift by up to ${Math.round(100 * most)} % of it.`;
 }
 
 /** Crossings that the tries leave out. */

@@ -9,6 +9,7 @@ import {
   careText,
   chanceText,
   mattersMost,
+  offCentreText,
   ringGroups,
   within_mm,
 } from '../../src/plan/accuracy.ts';
@@ -109,5 +110,17 @@ describe('what the maker asks', () => {
     });
     for (const text of ['null', '3', '[]', '{"board":7}'])
       expect(readChoices(text, 'in'), text).toEqual(usualChoices('in'));
+  });
+});
+
+/** A plane at θ to the axis, moved sideways by e, meets the axis e cot θ away: 0.5774 at 60°, 1.7321 at 30°, 0 at 90° (trigonometric tables). */
+describe('off centre in the lathe', () => {
+  it.each([
+    [[60], '58 %'],
+    [[30, 60], '173 %'],
+    [[90], '0 %'],
+  ] as const)('at %j rings shift by up to %s of it', (angles, share) => {
+    const sets = angles.map((angle_deg, i) => slotSet({ id: `S${i + 1}`, angle_deg }));
+    expect(offCentreText(sets)).toContain(`by up to ${share} of it`);
   });
 });

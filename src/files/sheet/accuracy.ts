@@ -6,6 +6,7 @@ import {
   careText,
   chanceText,
   grazingText,
+  offCentreText,
   ringGroups,
   within_mm,
 } from '../../plan/accuracy.ts';
@@ -29,7 +30,8 @@ export function addAccuracy(
   flow.heading('How far a ring may lie from its place');
   flow.paragraph(
     `With ${angle} true to ± ${saw.angle_tolerance_deg}° and ${stop} to ± ${thickness(saw.stop_tolerance_mm, unit)}, along the axis ` +
-      'at the largest radius. Worst: both errors at their limit the same way; usual: root of the sum of squares.',
+      'at the largest radius. Worst: both errors at their limit the same way; usual: root of the sum of squares. ' +
+      offCentreText(design.sets),
   );
   const columns = columnsOf(flow.width, [
     ['Worst', 26, 'right'],

@@ -1,7 +1,14 @@
 /** How well rings and crossings will come out with the maker's fence and stop, and which error to care for most. */
 import type { Design } from '../../design/document.ts';
 import { formatLength, formatThickness } from '../../design/lengthText.ts';
-import { careText, chanceText, grazingText, ringGroups, within_mm } from '../../plan/accuracy.ts';
+import {
+  careText,
+  chanceText,
+  grazingText,
+  offCentreText,
+  ringGroups,
+  within_mm,
+} from '../../plan/accuracy.ts';
 import { chanceBeyond, type CrossingErrors } from '../../plan/crossingErrors.ts';
 import { slotRuns } from '../../plan/wording.ts';
 import { NumberField } from '../fields/NumberField.tsx';
@@ -40,7 +47,7 @@ export function Accuracy({ design, plan, chosen }: { design: Design; plan: WorkP
       <p className="lede spaced">
         Along the axis, at the largest radius of the outside, with the fence true to {saw.angle_tolerance_deg}
         ° and the stop to {formatLength(saw.stop_tolerance_mm, unit)}. Usual: both errors independent, root of
-        the sum of squares.
+        the sum of squares. {offCentreText(design.sets)}
       </p>
       {crossings && crossings.steady > 0 && (
         <Crossings
