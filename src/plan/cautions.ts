@@ -13,6 +13,7 @@ import { isWebLost } from './sawMessages.ts';
 import type { Setup } from './setups.ts';
 import { THINNEST_SOUND_WEB_MM } from './thresholds.ts';
 import { listed, mm, names, said, type Names, type Wording } from './wording.ts';
+import { inSentence, timberName } from '../timber/names.ts';
 
 export type CautionPlace = 'everywhere' | 'saw' | 'glue' | 'lathe' | 'dust';
 
@@ -35,6 +36,7 @@ const UK_LIMIT = 'UK workplace exposure limits, EH40 (secondary copies; sources 
 const EU_LIMIT = 'EU directive 2017/2398 (secondary copies)';
 const SPEED_RULE = 'rule of thumb, quoted in a turners’ forum; no primary standard found';
 const FROM_MEMORY = 'from memory, not looked up';
+const PADAUK_SOURCE = 'a secondary copy of a trade booklet';
 
 /** Wood deeper than this under the blade wants coarser teeth: about 2 in (common practice). */
 const DEEP_CUT_MM = 50.8;
@@ -222,7 +224,7 @@ function glueCautions(design: Design): Caution[] {
     cautions.push(
       glue(
         'oily-timber',
-        said`Oily: ${listed(oily)}. Its oil weakens a glue line: glue freshly cut surfaces only, and break a test joint first.`,
+        said`Oily: ${listed(oily.map(inItsPlace))}. Its oil weakens a glue line: glue freshly cut surfaces only, and break a test joint first.`,
         FROM_MEMORY,
       ),
     );
@@ -277,20 +279,22 @@ function dustCautions(design: Design): Caution[] {
     cautions.push(
       dust(
         'sensitising',
-        said`Effects on skin or airways are reported for ${listed(sensitising)}: extract the dust, wear a mask.`,
-        `${FROM_MEMORY} (padauk: a secondary copy of a trade booklet)`,
+        said`Effects on skin or airways are reported for ${listed(sensitising.map(inItsPlace))}: extract the dust, wear a mask.`,
+        sensitising.includes('african-padauk') ? `${FROM_MEMORY}; of padauk ${PADAUK_SOURCE}` : FROM_MEMORY,
       ),
     );
   return cautions;
 }
 
-/** Names of the design's timbers that a list holds. */
+function inItsPlace(timber: string): string {
+  return inSentence(timberName(timber));
+}
+
+/** The design's timbers that a list holds. */
 function timbersOf(design: Design, list: ReadonlySet<string>): string[] {
   const used = [design.blank.timber, ...design.sets.flatMap((set) => set.strip.layers.map((l) => l.timber))];
-  const timbers = new Map(
-    used.map((id) => timberById(id)).flatMap((t) => (t ? [[t.id, t.name] as const] : [])),
-  );
-  return [...timbers].filter(([id]) => list.has(id)).map(([, name]) => name);
+  const ids = used.flatMap((id) => timberById(id)?.id ?? []);
+  return [...new Set(ids)].filter((id) => list.has(id));
 }
 
 function tens(value: number): number {

@@ -70,8 +70,9 @@ describe('cautions', () => {
 
   it('timbers that need care, by name; also under their other names', () => {
     const wenge = fourRings({ set: { strip: { layers: [{ timber: 'wenge', thickness_mm: 1.016 }] } } });
-    expect(cautions(wenge).find((c) => c.id === 'oily-timber')?.text).toContain('Wenge');
-    expect(cautions(wenge).find((c) => c.id === 'sensitising')?.text).toContain('Black walnut and Wenge');
+    expect(cautions(wenge).find((c) => c.id === 'oily-timber')?.text).toContain('Oily: wenge.');
+    expect(cautions(wenge).find((c) => c.id === 'sensitising')?.source).not.toContain('padauk');
+    expect(cautions(wenge).find((c) => c.id === 'sensitising')?.text).toContain('black walnut and wenge');
     const mild = { ...fourRings(), blank: { ...fourRings().blank, timber: 'hard-maple' } };
     expect(ids(mild)).not.toContain('sensitising');
   });

@@ -37,7 +37,7 @@ export function fenceEntry(setup: SetupAtFence, made: AsMade, design: Design): C
       // The web is that in mid-kerf: the kerf's end is square to the kerf, not to the fence.
       [
         'Web at its thin edge, and along the blade',
-        `${thickness(setup.thinnest_web_mm, unit)}, ${thickness(setup.blade_stop_mm / sinDeg(setup.fence_angle_deg), unit)}`,
+        `${length(setup.thinnest_web_mm, unit)}, ${length(setup.blade_stop_mm / sinDeg(setup.fence_angle_deg), unit)}`,
       ],
     ],
   };
