@@ -18,7 +18,7 @@ async function openShow(): Promise<Page> {
 }
 
 async function ownSize(page: Page, width: string, height: string): Promise<void> {
-  await page.getByRole('button', { name: 'Your own width and height' }).click();
+  await page.getByRole('button', { name: 'Own width and height' }).click();
   for (const [name, value] of [
     ['Width, px', width],
     ['Height, px', height],
