@@ -57,7 +57,8 @@ in float radius;
 in float openness;
 uniform mat3 uToRig;
 out vec3 vP;
-out vec3 vNormal;
+// Taken within the triangle: beyond it, at the outline's part-covered pixels, the normal faces away and shines.
+centroid out vec3 vNormal;
 out vec3 vRig;
 out float vRadius;
 out float vOpen;
@@ -78,7 +79,7 @@ precision highp float;
 precision highp int;
 ${DEFINES}
 in vec3 vP;
-in vec3 vNormal;
+centroid in vec3 vNormal;
 in vec3 vRig;
 in float vRadius;
 in float vOpen;
