@@ -140,7 +140,8 @@ function faultOf(error: unknown): KeepFault {
   if (error instanceof BlockedError)
     return {
       code: 'blocked',
-      reason: `this browser does not let the page store anything (${error.message})`,
+      // Where there is no database at all, the engine's own sentence says nothing to a maker.
+      reason: `this browser does not let the page store anything${error.cause instanceof TypeError ? '' : ` (${error.message})`}`,
     };
   return { code: 'failed', reason: error instanceof Error ? error.message : String(error) };
 }
