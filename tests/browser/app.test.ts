@@ -265,6 +265,18 @@ test('the outline is edited by keyboard: a point moved, turned smooth, added and
   await expect.poll(() => points.count()).toBe(5);
 });
 
+test('a strip that was given its thickness first takes the kerf with it in one press', async () => {
+  const page = await openWithoutWebGL({ width: 1280, height: 900 });
+  await openFourRings(page);
+  await fill(page, 'Strip thickness', '0.1 in');
+  await page.getByText('thicker than the kerf').first().waitFor();
+  await page.getByRole('button', { name: 'Make the kerf 0.100 in' }).click();
+  await page.getByText('Fills the kerf').waitFor();
+  expect(await value(page, 'Kerf')).toMatch(/^0\.100?( in)?$/);
+  await page.keyboard.press('Control+z');
+  await page.getByRole('button', { name: 'Make the kerf 0.100 in' }).waitFor();
+});
+
 test('waste for holding makes the blank longer, and rings and form go up with it', async () => {
   const page = await openWithoutWebGL({ width: 1280, height: 900 });
   await openFourRings(page);

@@ -1,5 +1,5 @@
 /** The strip of a set: its layers from the foot side of the kerf to the head side, and how it fits. */
-import { Plus, X } from 'lucide-react';
+import { MoveHorizontal, Plus, X } from 'lucide-react';
 import type { DisplayUnit, SlotSet, StripLayer } from '../../design/document.ts';
 import { updateSet } from '../../design/edits.ts';
 import { formatThickness } from '../../design/lengthText.ts';
@@ -14,6 +14,9 @@ import { TimberPicker } from '../fields/TimberPicker.tsx';
 import type { SetAct } from './SetEditor.tsx';
 import { inSentence, timberName } from '../../timber/names.ts';
 
+/** Thicknesses closer than this are the same. */
+const SAME_MM = 5e-4;
+
 export interface StripLayersProps {
   readonly unit: DisplayUnit;
   /** Timber of the blank, which the strip is seen against. */
@@ -27,7 +30,7 @@ export function StripLayers({ unit, body, set, onAct, onSettle }: StripLayersPro
   const { layers } = set.strip;
   const change = (next: readonly StripLayer[], gesture?: string) =>
     onAct('strip', (current) => updateSet(current, set.id, { strip: { layers: next } }), gesture);
-  const total_mm = layers.reduce((sum, layer) => sum + layer.thickness_mm, 0);
+  const total_mm = Number(layers.reduce((sum, layer) => sum + layer.thickness_mm, 0).toPrecision(10));
   const pale = [...new Set(layers.map((layer) => layer.timber))].filter((timber) =>
     hardlyShows(timber, body),
   );
@@ -86,6 +89,15 @@ export function StripLayers({ unit, body, set, onAct, onSettle }: StripLayersPro
         </button>
         <p className="lede">{fitWords(fit_mm, unit)}</p>
       </div>
+      {Math.abs(fit_mm) >= SAME_MM && (
+        <button
+          type="button"
+          className="button quiet"
+          onClick={() => onAct('kerf', (current) => updateSet(current, set.id, { kerf_mm: total_mm }))}
+        >
+          <MoveHorizontal /> Make the kerf {formatThickness(total_mm, unit)}
+        </button>
+      )}
       {pale.length > 0 && (
         <p className="lede hint">
           {pale.map(timberName).join(' and ')} hardly shows against {inSentence(timberName(body))}: the
@@ -104,7 +116,7 @@ function hardlyShows(timber: string, body: string): boolean {
 }
 
 function fitWords(fit_mm: number, unit: DisplayUnit): string {
-  if (Math.abs(fit_mm) < 5e-4) return 'Fills the kerf';
+  if (Math.abs(fit_mm) < SAME_MM) return 'Fills the kerf';
   const size = formatThickness(Math.abs(fit_mm), unit);
   return fit_mm > 0 ? `${size} thicker than the kerf` : `${size} thinner than the kerf`;
 }
