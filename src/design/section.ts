@@ -96,3 +96,16 @@ export function faceLetterAt(section: SectionGeometry, azimuth_deg: number): str
   const face = faceIndexAt(section, azimuth_deg);
   return face < 0 ? null : FACE_LETTERS[face];
 }
+
+/** `B/C`: letters of the two faces whose edge stands at an azimuth midway between them; null: no edge does. */
+export function edgeLettersAt(section: SectionGeometry, azimuth_deg: number): string | null {
+  if (section.round) return null;
+  const faces = section.faceAzimuths_deg;
+  const from = (face: number) => Math.abs(normalizeDegrees(face - azimuth_deg + 180) - 180);
+  const before = faces.findIndex((face, i) => {
+    const next = faces[(i + 1) % faces.length];
+    const span = normalizeDegrees(next - face);
+    return Math.abs(from(face) - span / 2) < 1e-9 && Math.abs(from(next) - span / 2) < 1e-9;
+  });
+  return before < 0 ? null : `${FACE_LETTERS[before]}/${FACE_LETTERS[(before + 1) % faces.length]}`;
+}

@@ -17,7 +17,7 @@ import { faceUp, headIsRight, type SetupDrawing, type Stretch } from './setupLai
 import { acuteSide, ARC_MM, DIMENSION_MM, FENCE_MM, writeLabels } from './setupLabels.ts';
 import { drawTableSetup } from './tableSetup.ts';
 
-export { faceUp, type SetupDrawing } from './setupLaid.ts';
+export { faceUp, upText, type SetupDrawing, type Up } from './setupLaid.ts';
 
 /** Paper sizes of what has no true size, mm. */
 const STOP_MM = 5;

@@ -1,5 +1,5 @@
 /** How a blank lies at the fence for one cut: what its drawings are made from. */
-import { sectionGeometry } from '../../blank/section.ts';
+import { edgeLettersAt, sectionGeometry } from '../../blank/section.ts';
 import type { Slot } from '../../blank/slots.ts';
 import type { Design } from '../../design/document.ts';
 import { upAzimuth_deg, type Setup } from '../../plan/setups.ts';
@@ -17,13 +17,24 @@ export interface SetupDrawing {
   readonly labels: { readonly angle: string; readonly stop: string; readonly web: string };
 }
 
-/** Face that lies up when the stop stands on the left; null where no flat does. */
-export function faceUp(design: Design, setup: Setup): { letter: string | null; azimuth_deg: number } {
+/** What lies up when the stop stands on the left: a face, or an edge between two (`B/C`); null where none does. */
+export interface Up {
+  readonly letter: string | null;
+  readonly edge: string | null;
+  readonly azimuth_deg: number;
+}
+
+export function faceUp(design: Design, setup: Setup): Up {
   const azimuth_deg = upAzimuth_deg(setup.fence_azimuth_deg, setup.stop_end);
-  const flat = flatsOf(sectionGeometry(design.blank.section)).find(
-    (one) => Math.abs(one.azimuth_deg - azimuth_deg) < 1e-9,
-  );
-  return { letter: flat?.letter ?? null, azimuth_deg };
+  const section = sectionGeometry(design.blank.section);
+  const flat = flatsOf(section).find((one) => Math.abs(one.azimuth_deg - azimuth_deg) < 1e-9);
+  const letter = flat?.letter ?? null;
+  return { letter, edge: letter === null ? edgeLettersAt(section, azimuth_deg) : null, azimuth_deg };
+}
+
+/** `B`, `edge B/C`; null where neither a face nor an edge lies up. */
+export function upText({ letter, edge }: Up): string | null {
+  return letter ?? (edge === null ? null : `edge ${edge}`);
 }
 
 /** With the stop on the left, the end that stands against it is on the left. */

@@ -3,14 +3,14 @@ import type { Design } from '../../design/document.ts';
 import { sinDeg } from '../../geometry/angle.ts';
 import type { AsMade } from '../../plan/made.ts';
 import type { SetupAtFence } from '../../plan/setups.ts';
-import { faceUp } from '../drawing/setup.ts';
+import { faceUp, upText } from '../drawing/setup.ts';
 import type { CutEntry } from './cutEntry.ts';
 import { angle, length, onRule, placeText, thickness } from './numbers.ts';
 
 export function fenceEntry(setup: SetupAtFence, made: AsMade, design: Design): CutEntry {
   const { unit } = design;
   const stop_mm = setup.stop_to_kerf_center_mm;
-  const up = faceUp(design, setup).letter;
+  const up = upText(faceUp(design, setup));
   return {
     lies: [
       setup.face

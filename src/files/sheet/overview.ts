@@ -1,5 +1,5 @@
 /** All cuts at a glance, the glue-ups with their time, and lines to write down what was measured. */
-import { faceUp } from '../drawing/setup.ts';
+import { faceUp, type Up } from '../drawing/setup.ts';
 import type { CutKind, DisplayUnit } from '../../design/document.ts';
 import type { AsMade } from '../../plan/made.ts';
 import { sessionChoices } from '../../plan/sessionChoices.ts';
@@ -71,6 +71,11 @@ function fenceHeads(unit: DisplayUnit, rows: readonly CellRow[]): Heads {
   ];
 }
 
+/** The face that lies up, or the two that meet in the edge that does. */
+function upCell({ letter, edge }: Up): string {
+  return letter ?? edge ?? '';
+}
+
 function fenceRows(source: SheetSource): CellRow[] {
   const { unit } = source.design;
   return cutsOf(source, 'fence').map(({ number, setup }) => ({
@@ -78,7 +83,7 @@ function fenceRows(source: SheetSource): CellRow[] {
       `${number}`,
       setup.slot,
       setup.face ?? angle(setup.fence_azimuth_deg),
-      faceUp(source.design, setup).letter ?? '',
+      upCell(faceUp(source.design, setup)),
       setup.stop_end,
       angle(setup.fence_angle_deg),
       angle(setup.protractor_deg),

@@ -3,7 +3,7 @@
  * the stop, and is carried past the blade up to the blade stop. Numbers as in plan/setups.ts.
  */
 import type { Design } from '../../design/document.ts';
-import { FACE_LETTERS } from '../../design/section.ts';
+import { edgeLettersAt, FACE_LETTERS, sectionGeometry } from '../../design/section.ts';
 import { faceUp } from '../../files/drawing/setup.ts';
 import { angle, length, thickness } from '../../files/sheet/numbers.ts';
 import { normalizeDegrees } from '../../geometry/angle.ts';
@@ -102,7 +102,11 @@ function layWords(cut: CutPlace, design: Design): StepWords {
 
 /** What lies up with the stop on the left: a face, or on a round blank a mark of the head. */
 function upNumber(design: Design, setup: Setup): BigNumber[] {
-  const { letter, azimuth_deg } = faceUp(design, setup);
+  const { letter, edge, azimuth_deg } = faceUp(design, setup);
+  if (edge !== null) {
+    const across = edgeLettersAt(sectionGeometry(design.blank.section), azimuth_deg + 180);
+    return [{ name: 'Edge up', value: edge, note: `stop on the right: ${across} up` }];
+  }
   if (letter !== null)
     return [{ name: 'Up', value: letter, note: `stop on the right: ${opposite(design, letter)} up` }];
   if (design.blank.section.shape !== 'round') return [];
