@@ -129,8 +129,21 @@ test('what was deleted a month ago and starters that were only looked at are tak
   await library.tidy(new Set(), 'starter');
   expect((await readAfresh('starter')).state).toBe('none');
   expect((await readAfresh('removed')).state).toBe('good');
-  vi.spyOn(Date, 'now').mockReturnValue(Date.now() + 31 * 24 * 3_600_000);
-  await new Library().tidy(new Set(), null);
+  await Keeper.forNew(library, { id: 'looked at', origin: 'starter' }).keep(timeline(1), true);
+  const day_ms = 24 * 3_600_000;
+  const now_ms = Date.now();
+  const tidyAfter = async (time_ms: number) => {
+    vi.spyOn(Date, 'now').mockReturnValue(now_ms + time_ms);
+    // A page opened anew, which does not know what was deleted or looked at before.
+    expect(await new Library().tidy(new Set(), null)).toEqual({ ok: true, value: null });
+  };
+  await tidyAfter(0.9 * day_ms);
+  expect((await readAfresh('looked at')).state).toBe('good');
+  await tidyAfter(1.1 * day_ms);
+  expect((await readAfresh('looked at')).state).toBe('none');
+  await tidyAfter(29 * day_ms);
+  expect((await readAfresh('removed')).state).toBe('good');
+  await tidyAfter(31 * day_ms);
   expect((await readAfresh('removed')).state).toBe('none');
   expect((await readAfresh('edited')).state).toBe('good');
 });
@@ -265,6 +278,19 @@ describe('damaged records', () => {
     expect(read.lost?.reason).toBe('a part of its undo history could not be read');
     const { states } = timeline(8);
     expect(read.timeline).toEqual({ states: [{ ...states[2], label: null }, ...states.slice(3, 6)], at: 2 });
+  });
+
+  test('a state that is gone: nothing is undone or redone over the gap', async () => {
+    await keep(new Library(), 'a', timeline(8, 4));
+    const database = await openDB(DATABASE);
+    const keys = await database.getAllKeys('states');
+    for (const i of [2, 6]) await database.delete('states', keys[i]);
+    database.close();
+    const read = await readAfresh('a');
+    if (read.state !== 'good') throw new Error(read.state);
+    expect(read.lost?.reason).toBe('a part of its undo history could not be read');
+    const { states } = timeline(8);
+    expect(read.timeline).toEqual({ states: [{ ...states[3], label: null }, ...states.slice(4, 6)], at: 1 });
   });
 
   test('one record that the browser cannot give: the others are read', async () => {
