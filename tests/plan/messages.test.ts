@@ -185,6 +185,14 @@ describe('what the saw can do', () => {
     const standing = oneSlot({ fence_azimuths_deg: [0] }, { section });
     expect(found(lying, 'blank-too-tall')).toEqual([]);
     expect(found(standing, 'blank-too-tall')[0].text).toContain('160 mm high');
+    // As high as the saw clears goes through, a hundredth more does not.
+    const tall = (depth_mm: number) =>
+      oneSlot(
+        { fence_azimuths_deg: [0] },
+        { section: { ...section, depth_mm }, saw: { max_cut_height_mm: 160 } },
+      );
+    expect(found(tall(160), 'blank-too-tall')).toEqual([]);
+    expect(found(tall(160.01), 'blank-too-tall').length).toBe(1);
   });
 });
 

@@ -23,6 +23,16 @@ describe('strip cut list', () => {
     expect(group.stock.kerfLoss_mm3).toBeCloseTo(4 * depth_mm * 82.2, 6);
   });
 
+  it('one spare for every four begun', () => {
+    const spares = [1, 4, 5, 8, 9].map((count) => {
+      const azimuths = Array.from({ length: count }, (_, i) => (i * 360) / count);
+      const design = fourRings({ sets: [slotSet({ fence_azimuths_deg: azimuths })] });
+      return stripGroups(design, { sliceKerf_mm: 1 }).reduce((sum, { spare }) => sum + spare, 0);
+    });
+    // On odd azimuths of a square the strips differ in size, not in timber and thickness: one group.
+    expect(spares).toEqual([1, 1, 2, 2, 3]);
+  });
+
   it('groups by timber and thickness, sizes by angle, layers one piece each', () => {
     const layers = [
       { timber: 'wenge', thickness_mm: 0.5 },
