@@ -3,6 +3,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import './app/theme.css';
 import './app/controls.css';
+import './app/fields.css';
 import './app/timber.css';
 import './app/layout.css';
 import './app/furniture.css';

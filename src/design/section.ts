@@ -2,7 +2,7 @@
  * The blank's section: a convex prism along z (docs/geometry.md). Frame: lathe axis z, azimuth 0 along +x,
  * counter-clockwise seen from the head.
  */
-import { cosDeg, normalizeDegrees, sinDeg } from '../geometry/angle.ts';
+import { cosDeg, normalizeDegrees, sameAzimuth, sinDeg } from '../geometry/angle.ts';
 import type { Section } from './document.ts';
 
 export interface SectionGeometry {
@@ -84,11 +84,7 @@ export function support_mm(section: SectionGeometry, azimuth_deg: number): numbe
 
 /** Index of the flat that an azimuth stands square on (within 1e-9°), or −1. */
 export function faceIndexAt(section: SectionGeometry, azimuth_deg: number): number {
-  const azimuth = normalizeDegrees(azimuth_deg);
-  return section.faceAzimuths_deg.findIndex((face) => {
-    const difference = Math.abs(face - azimuth);
-    return Math.min(difference, 360 - difference) < 1e-9;
-  });
+  return section.faceAzimuths_deg.findIndex((face) => sameAzimuth(face, azimuth_deg));
 }
 
 /** Letter of the flat that an azimuth stands square on: A at azimuth 0, then counter-clockwise; else null. */

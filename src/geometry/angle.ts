@@ -15,6 +15,15 @@ export function normalizeDegrees(angle_deg: number): number {
   return positive === 360 ? 0 : positive + 0;
 }
 
+/** Azimuths nearer than this are one, degrees. */
+const SAME_AZIMUTH_DEG = 1e-9;
+
+/** Whether two azimuths point the same way, whichever turns they are given in. */
+export function sameAzimuth(a_deg: number, b_deg: number): boolean {
+  const turn = normalizeDegrees(a_deg - b_deg);
+  return Math.min(turn, 360 - turn) < SAME_AZIMUTH_DEG;
+}
+
 /** Sine of an angle in degrees; exact at multiples of 30. */
 export function sinDeg(angle_deg: number): number {
   const a = normalizeDegrees(angle_deg);

@@ -6,6 +6,7 @@
 import type { Blank, Saw } from '../design/document.ts';
 import { blankSolid, interfere, sawsThroughWeb } from '../blank/interference.ts';
 import type { Slot } from '../blank/slots.ts';
+import { sameAzimuth } from '../geometry/angle.ts';
 import { CUT_FACTS } from './cutFacts.ts';
 import { stopSetting } from './setups.ts';
 
@@ -135,11 +136,6 @@ function sameLie(a: Slot, b: Slot): boolean {
   return (
     a.cut === b.cut && sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg) && CUT_FACTS[a.cut].liesAlike(a, b)
   );
-}
-
-function sameAzimuth(a_deg: number, b_deg: number): boolean {
-  const difference = Math.abs(a_deg - b_deg);
-  return Math.min(difference, 360 - difference) < 1e-9;
 }
 
 /** Numbers 0, 1, 2 … so that items that are the same get the same number, by first appearance. */

@@ -2,7 +2,7 @@
 import { blankSolid, reachesBlank } from '../blank/interference.ts';
 import type { Slot } from '../blank/slots.ts';
 import type { Design } from '../design/document.ts';
-import { sinDeg } from '../geometry/angle.ts';
+import { sameAzimuth, sinDeg } from '../geometry/angle.ts';
 import type { Message } from './messages.ts';
 import type { Measures } from './measures.ts';
 import type { AsMade } from './made.ts';
@@ -64,8 +64,8 @@ function fitMessages(fit_mm: number, slot: Slot, tolerance_mm: number): Message[
 
 /** Wood between two slots of one face, angle and slope (at 90° of any slope), mm; null: they are not parallel. */
 export function woodBetween_mm(a: Slot, b: Slot): number | null {
-  const turn = Math.abs(a.fenceAzimuth_deg - b.fenceAzimuth_deg);
-  if (Math.min(turn, 360 - turn) > 1e-9 || Math.abs(a.angle_deg - b.angle_deg) > 1e-9) return null;
+  if (!sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg)) return null;
+  if (Math.abs(a.angle_deg - b.angle_deg) > 1e-9) return null;
   if (a.slope !== b.slope && a.angle_deg !== 90) return null;
   const apart_mm = sinDeg(a.angle_deg) * Math.abs(a.center_mm - b.center_mm);
   return apart_mm - (a.kerf_mm + b.kerf_mm) / 2;

@@ -4,7 +4,7 @@
  * one end of what both have sawn, because lines that do not cross come steadily nearer. Lengths mm.
  */
 import type { CutKind, SlotId } from '../design/document.ts';
-import { cotDeg, sinDeg } from '../geometry/angle.ts';
+import { cotDeg, sameAzimuth, sinDeg } from '../geometry/angle.ts';
 import type { Slot } from '../blank/slots.ts';
 import type { Measures } from './measures.ts';
 import type { Message } from './messages.ts';
@@ -20,9 +20,9 @@ export interface WedgeEnd {
 
 /** null: the slots are parallel, of another azimuth, or nowhere beside each other within the blank. */
 export function wedgeBetween(a: Slot, b: Slot, length_mm: number): WedgeEnd | null {
-  const turn = Math.abs(a.fenceAzimuth_deg - b.fenceAzimuth_deg);
   const rises = [a, b].map(rise);
-  if (Math.min(turn, 360 - turn) > 1e-9 || Math.abs(rises[0] - rises[1]) < 1e-9) return null;
+  if (!sameAzimuth(a.fenceAzimuth_deg, b.fenceAzimuth_deg) || Math.abs(rises[0] - rises[1]) < 1e-9)
+    return null;
   const [from_mm, to_mm] = [a, b].reduce(
     ([low, high], slot) => {
       const [first, last] = withinBlank(slot, length_mm);

@@ -1,5 +1,5 @@
 /** What is offered: every variant with its name, a word, a price; and the choice that a client made. */
-import { Columns2, Copy } from 'lucide-react';
+import { Copy } from 'lucide-react';
 import { dateOf } from '../../design/dates.ts';
 import type { Offer } from '../../design/document.ts';
 import { MAX_AMOUNT, MAX_LINE_CHARACTERS, MAX_NOTES_CHARACTERS } from '../../design/limits.ts';
@@ -15,10 +15,10 @@ import { CurrencyRow } from './QuoteParts.tsx';
 import { TextRow } from './TextRow.tsx';
 import { currencyOf, useCurrency } from './useCurrency.ts';
 import { useEdits } from './useEdits.ts';
+import { SideBySide } from './SideBySide.tsx';
 
 export function Choices() {
   const work = useApp((state) => state.work);
-  const compare = useApp((state) => state.view.compare);
   const setView = useApp((state) => state.setView);
   const chooseVariant = useApp((state) => state.chooseVariant);
   const addChoice = useApp((state) => state.addVariant);
@@ -51,16 +51,7 @@ export function Choices() {
         >
           <Copy /> Another choice
         </button>
-        {several && (
-          <button
-            type="button"
-            className="button"
-            aria-pressed={compare}
-            onClick={() => setView({ compare: !compare })}
-          >
-            <Columns2 /> Side by side
-          </button>
-        )}
+        {several && <SideBySide />}
       </div>
       {newer ? (
         <p className="lede">Open for reading only: what is said of the piece is changed in a copy.</p>

@@ -2,7 +2,6 @@
  * What a client sees: the piece, the choices, how it is shown, and the way to say yes. Nothing is kept and nothing is
  * sent; an answer goes back by whatever means the client sends it with.
  */
-import { Columns2 } from 'lucide-react';
 import { useId, useRef, useState, type CSSProperties } from 'react';
 import type { Variant } from '../../panels/bench.ts';
 import { careOf } from '../../plan/care.ts';
@@ -16,6 +15,7 @@ import { UpdateNotice } from '../UpdateNotice.tsx';
 import { AnswerDialog } from './AnswerDialog.tsx';
 import { ChoiceCard, ChoicePortrait, ChoiceText } from './ChoiceCard.tsx';
 import { PieceControls } from './PieceControls.tsx';
+import { SideBySide } from './SideBySide.tsx';
 
 export function ClientPage() {
   const client = useApp((state) => state.client);
@@ -103,8 +103,6 @@ interface SeveralProps {
 
 function Several({ choices, active }: SeveralProps) {
   const work = useApp((state) => state.work);
-  const compare = useApp((state) => state.view.compare);
-  const setView = useApp((state) => state.setView);
   const chooseVariant = useApp((state) => state.chooseVariant);
   return (
     <>
@@ -119,14 +117,7 @@ function Several({ choices, active }: SeveralProps) {
           />
         ))}
       </ul>
-      <button
-        type="button"
-        className="button"
-        aria-pressed={compare}
-        onClick={() => setView({ compare: !compare })}
-      >
-        <Columns2 /> Side by side
-      </button>
+      <SideBySide />
     </>
   );
 }

@@ -7,7 +7,7 @@
  * the axis at the origin, x toward fence or ledge (on the left where the table tilts to the left).
  */
 import { support_mm, type SectionGeometry } from '../../blank/section.ts';
-import { cosDeg, sinDeg } from '../../geometry/angle.ts';
+import { cosDeg, sameAzimuth, sinDeg } from '../../geometry/angle.ts';
 import type { End, Setup } from '../../plan/setups.ts';
 import { AXIS, BLADE_PATH, EDGE, INK, INK_FAINT, INK_SOFT, MARK, THIN } from './ink.ts';
 import { roomyWidth_mm } from './labels.ts';
@@ -297,11 +297,6 @@ function drawMarks(
       colour: INK,
     });
   });
-}
-
-function sameAzimuth(a: number, b: number): boolean {
-  const turn = (((a - b) % 360) + 360) % 360;
-  return Math.min(turn, 360 - turn) < 1e-9;
 }
 
 /** On fence or ledge, level with the axis. */

@@ -2,6 +2,7 @@
 import { edgeLettersAt, sectionGeometry } from '../../blank/section.ts';
 import type { Slot } from '../../blank/slots.ts';
 import type { Design } from '../../design/document.ts';
+import { sameAzimuth } from '../../geometry/angle.ts';
 import { upAzimuth_deg, type Setup } from '../../plan/setups.ts';
 import { flatsOf } from './faces.ts';
 import type { Colour } from './pen.ts';
@@ -27,7 +28,7 @@ export interface Up {
 export function faceUp(design: Design, setup: Setup): Up {
   const azimuth_deg = upAzimuth_deg(setup.fence_azimuth_deg, setup.stop_end);
   const section = sectionGeometry(design.blank.section);
-  const flat = flatsOf(section).find((one) => Math.abs(one.azimuth_deg - azimuth_deg) < 1e-9);
+  const flat = flatsOf(section).find((one) => sameAzimuth(one.azimuth_deg, azimuth_deg));
   const letter = flat?.letter ?? null;
   return { letter, edge: letter === null ? edgeLettersAt(section, azimuth_deg) : null, azimuth_deg };
 }

@@ -4,14 +4,14 @@
  * the table from its surface.
  */
 import { layersAsSlots } from '../../blank/bands.ts';
-import { DEG, cosDeg, sinDeg } from '../../geometry/angle.ts';
+import { DEG, cosDeg, sameAzimuth, sinDeg } from '../../geometry/angle.ts';
 import { webSide } from '../../plan/tableSetup.ts';
 import { drawDimensionLine } from './dimension.ts';
 import { clipWhereNotPositive, flatsOf, slotOnFlat } from './faces.ts';
 import { BLADE, BLADE_PATH, EDGE, FAINT, INK, INK_FAINT, INK_SOFT, MARK, paler, PAPER, THIN } from './ink.ts';
 import { Room, type Spot } from './labels.ts';
 import { Pen, type Point } from './pen.ts';
-import { eOf, LEDGE_MM, sameTurn, type Laid } from './tableLaid.ts';
+import { eOf, LEDGE_MM, type Laid } from './tableLaid.ts';
 
 /** Paper sizes of what has no true size, mm. */
 const TABLE_MM = 3.5;
@@ -93,7 +93,7 @@ export function drawFront(pen: Pen, laid: Laid, mm: number): void {
   const inset = 3.2 * mm;
   if (setup.face) tilted.text([ledge - right * inset, height / 2 - 1.5 * mm], setup.face, letter);
   const opposite = flatsOf(laid.section).find(({ azimuth_deg }) =>
-    sameTurn(azimuth_deg, slot.fenceAzimuth_deg + 180),
+    sameAzimuth(azimuth_deg, slot.fenceAzimuth_deg + 180),
   );
   if (opposite) tilted.text([laid.far + right * inset, height / 2 - 1.5 * mm], opposite.letter, letter);
   const word = { size_pt: 8, align: 'center', colour: INK_SOFT, angle_deg: turn } as const;
@@ -135,7 +135,7 @@ function drawFilled(pen: Pen, laid: Laid): void {
   const { section, filled, slot, colours, height } = laid;
   const side = webSide(slot);
   const flat = flatsOf(section).find(({ azimuth_deg }) =>
-    sameTurn(azimuth_deg, slot.fenceAzimuth_deg + 90 * side),
+    sameAzimuth(azimuth_deg, slot.fenceAzimuth_deg + 90 * side),
   );
   if (!flat) return;
   const up = laid.table.end_down === 'foot';

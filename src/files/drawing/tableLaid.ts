@@ -46,8 +46,3 @@ export function laidOn(drawing: SetupDrawing, table: TableSetup): Laid | null {
 export function eOf({ right, ledge, slot }: Laid, u: number): number {
   return ledge + right * (u - slot.fenceSupport_mm);
 }
-
-export function sameTurn(a: number, b: number): boolean {
-  const turn = Math.abs(a - b) % 360;
-  return Math.min(turn, 360 - turn) < 1e-9;
-}

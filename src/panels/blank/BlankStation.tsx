@@ -8,6 +8,7 @@ import { timberById } from '../../timber/timbers.ts';
 import { densityOf } from '../../timber/weight.ts';
 import { useBench } from '../bench.ts';
 import { NotesField } from '../fields/NotesField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { NumberField } from '../fields/NumberField.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
@@ -91,11 +92,7 @@ export function BlankStation() {
           onChange={(length, gesture) => change('length of the blank', { length_mm: length }, gesture)}
           onSettle={endGesture}
         />
-        {reason !== null && (
-          <p className="reason" role="alert">
-            {reason}
-          </p>
-        )}
+        <Reason reason={reason} />
         <label className="switch">
           <input type="checkbox" checked={follow} onChange={(event) => setFollow(event.target.checked)} />
           Form and rings scale with the blank

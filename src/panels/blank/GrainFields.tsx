@@ -5,6 +5,7 @@ import { grainOf } from '../../design/grain.ts';
 import { setGrain } from '../../design/woodEdits.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { ANGLE, lengthQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 
@@ -67,11 +68,7 @@ export function GrainFields({ design }: { design: Design }) {
           ))}
         </>
       )}
-      {reason !== null && (
-        <p className="reason" role="alert">
-          {reason}
-        </p>
-      )}
+      <Reason reason={reason} />
     </>
   );
 }

@@ -14,6 +14,7 @@ import { MM_PER_INCH } from '../../design/units.ts';
 import { bezierAt, isSmooth, outlineSegment } from '../../geometry/outline.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { useElementWidth } from '../useElementWidth.ts';
 import { HoldingFields } from './HoldingFields.tsx';
@@ -105,11 +106,7 @@ function Outline({ design, form }: { design: Design; form: Form }) {
           <span className="key-web" aria-hidden="true" /> Zone of the webs: a ring that comes to the surface
           here shows a gap.
         </p>
-        {reason !== null && (
-          <p className="reason" role="alert">
-            {reason}
-          </p>
-        )}
+        <Reason reason={reason} />
       </section>
       <section className="group" aria-label={`Point ${index + 1}`}>
         <div className="group-head">

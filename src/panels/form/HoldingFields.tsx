@@ -4,6 +4,7 @@ import type { Design } from '../../design/document.ts';
 import { type Holding, holdingOf, setHolding } from '../../design/holding.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 
 const ENDS: readonly { key: keyof Holding; label: string }[] = [
@@ -44,11 +45,7 @@ export function HoldingFields({ design }: { design: Design }) {
         For a tenon or the lathe’s centres. It makes the blank longer; form and rings stay together, and the
         stop at the saw counts it.
       </p>
-      {reason !== null && (
-        <p className="reason" role="alert">
-          {reason}
-        </p>
-      )}
+      <Reason reason={reason} />
     </section>
   );
 }

@@ -6,6 +6,7 @@ import { addHole, removeHole, updateHole } from '../../design/holeEdits.ts';
 import { MAX_HOLES } from '../../design/limits.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { ANGLE, lengthQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 
@@ -43,11 +44,7 @@ export function Holes({ design, form }: { design: Design; form: Form }) {
           <Plus /> Hole from the side
         </button>
       </div>
-      {reason !== null && (
-        <p className="reason" role="alert">
-          {reason}
-        </p>
-      )}
+      <Reason reason={reason} />
     </section>
   );
 }

@@ -9,6 +9,7 @@ import { filled, hollowed, isHollow } from '../../design/hollowing.ts';
 import { insideSizes, type InsideSizes } from '../../design/insideSizes.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { lengthQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
 
@@ -76,11 +77,7 @@ export function Inside({ design, form }: { design: Design; form: Form }) {
           <p className="lede">Wall and floor draw the inside anew; its points can be moved afterwards.</p>
         </>
       )}
-      {reason !== null && (
-        <p className="reason" role="alert">
-          {reason}
-        </p>
-      )}
+      <Reason reason={reason} />
     </section>
   );
 }

@@ -4,6 +4,7 @@ import type { Design, DisplayUnit, Saw } from '../../design/document.ts';
 import { setSaw } from '../../design/edits.ts';
 import { useBench } from '../bench.ts';
 import { NumberField } from '../fields/NumberField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import {
   ANGLE,
   counted,
@@ -115,11 +116,7 @@ export function SawSettings({ design }: { design: Design }) {
           ))}
         </div>
       ))}
-      {reason !== null && (
-        <p className="reason" role="alert">
-          {reason}
-        </p>
-      )}
+      <Reason reason={reason} />
     </section>
   );
 }

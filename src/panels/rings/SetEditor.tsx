@@ -7,6 +7,7 @@ import { setCut } from '../../design/sawEdits.ts';
 import { sectionGeometry } from '../../design/section.ts';
 import { useBench } from '../bench.ts';
 import { NotesField } from '../fields/NotesField.tsx';
+import { Reason } from '../fields/Reason.tsx';
 import { NumberField } from '../fields/NumberField.tsx';
 import { ANGLE, lengthQuantity, thicknessQuantity } from '../fields/quantity.ts';
 import { Segmented } from '../fields/Segmented.tsx';
@@ -58,11 +59,7 @@ export function SetEditor({ design, set }: { design: Design; set: SlotSet }) {
           onSettle={endGesture}
         />
         <AzimuthField design={design} set={set} onAct={act} onSettle={endGesture} />
-        {reason !== null && (
-          <p className="reason" role="alert">
-            {reason}
-          </p>
-        )}
+        <Reason reason={reason} />
       </section>
       <section className="group" aria-label={`Kerf and strip of ${set.id}`}>
         <h2>Kerf and strip</h2>
